@@ -1,0 +1,72 @@
+/** What is known of one crop on one plot: its way of growing, its wishes, and what its grower has reported. */
+import type { Day } from '../plan/day.ts';
+
+/** Every step of the work, in the order of the field. */
+export const ACTIVITIES = [
+  'clear',
+  'soak',
+  'plough',
+  'rough-level',
+  'flood',
+  'manure',
+  'puddle',
+  'basal',
+  'level',
+  'pregerminate',
+  'sow-nursery',
+  'transplant',
+  'sow-direct',
+  'gap-fill',
+  'weed',
+  'topdress',
+  'drain',
+  'harvest',
+] as const;
+
+export type Activity = (typeof ACTIVITIES)[number];
+export type Stage = 'started' | 'finished';
+
+export interface Way {
+  readonly water: 'irrigated' | 'rain-fed';
+  readonly tillage: 'hoe' | 'animals' | 'two-wheel' | 'none';
+  readonly establishment: 'transplant' | 'wet-seed';
+  readonly nursery: 'wet-bed' | 'dry-bed' | 'mat';
+}
+
+/** Figures texted with a report. Lengths in cm, amounts as texted. */
+export interface Measures {
+  readonly depthCm?: number;
+  readonly heightCm?: number;
+  readonly spotsCm?: readonly number[];
+  readonly amount?: { readonly value: number; readonly unit: string };
+}
+
+/** "Activity X was started / finished on day D"; a null day means done, day unknown. */
+export interface Report {
+  readonly activity: Activity;
+  readonly stage: Stage;
+  readonly on: Day | null;
+  readonly measures?: Measures;
+}
+
+/** A span of days; null means open on that side. */
+export interface Span {
+  readonly from: Day | null;
+  readonly to: Day | null;
+}
+
+export interface Season {
+  readonly way: Way;
+  readonly areaHa: number;
+  /** Days from sowing to harvest of the variety, as its seller gives them. */
+  readonly varietyDays: number;
+  /** When the plot's block has water in its canal. */
+  readonly blockWater: Span;
+  /** When the group wants this plot to be planted. */
+  readonly target: Span;
+  /** Teams working at once: people with hoes, pairs of animals, tillers; per activity where they differ. */
+  readonly teams?: Partial<Record<Activity, number>>;
+  /** Whether soil or recommendation asks for fertiliser at the last puddling, and for top-dressing. */
+  readonly basalAdvised?: boolean;
+  readonly reports: readonly Report[];
+}

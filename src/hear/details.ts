@@ -1,0 +1,13 @@
+/** A text read as an answer to a question for a figure, a tool or a language: the contract for joining. */
+import type { Way } from '../agronomy/season.ts';
+
+export interface Details {
+  /** Every number in the text, in order ("2 plots" is [2]; "half" is [0.5]). */
+  readonly numbers: readonly number[];
+  /** Areas in hectares, in order: with a unit as said; without one, null. "0.4 ha and 1 acre" is [0.4, 0.4047]. */
+  readonly areasHa: readonly (number | null)[];
+  /** The means of ploughing named, null when none or more than one. */
+  readonly tillage: Way['tillage'] | null;
+  /** The language named, as a tag; null when none. */
+  readonly language: string | null;
+}

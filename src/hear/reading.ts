@@ -1,0 +1,123 @@
+/** What the line understood from one text: the contract between hearing and talking. Plain data, ready for JSON. */
+import type { Activity, Measures, Stage } from '../agronomy/season.ts';
+
+/** "YYYY-MM-DD". */
+export type IsoDate = string;
+
+/** Fields that were filled in rather than said. */
+export type Assumed = 'stage' | 'on' | 'plots' | 'year' | 'month' | 'activity' | 'unit';
+
+export type Trouble = 'no-water' | 'no-seed' | 'no-machine' | 'flooded-out' | 'pests' | 'other';
+export type SumName = 'level' | 'seed' | 'germination' | 'nutrients' | 'water' | 'rain' | 'work';
+
+interface Base {
+  readonly assumed: readonly Assumed[];
+}
+
+export interface ReportReading extends Base {
+  readonly kind: 'report';
+  readonly activity: Activity;
+  readonly stage: Stage;
+  /** Plot numbers or labels as said; ["all"] for all; [] when not said. */
+  readonly plots: readonly string[];
+  /** The day it was done: as said, else today with "on" in `assumed`; null when said to be unknown ("don't know when"). */
+  readonly on: IsoDate | null;
+  readonly measures: Measures;
+}
+
+export interface NotDoneReading extends Base {
+  readonly kind: 'not-done';
+  readonly activity: Activity | null;
+  readonly plots: readonly string[];
+}
+
+export interface IntendReading extends Base {
+  readonly kind: 'intend';
+  readonly activity: Activity;
+  readonly plots: readonly string[];
+  readonly on: IsoDate | null;
+}
+
+export interface TroubleReading extends Base {
+  readonly kind: 'trouble';
+  readonly what: Trouble;
+  readonly plots: readonly string[];
+  /** The day it is expected to end, when said ("no water until 20 May"). */
+  readonly until: IsoDate | null;
+}
+
+export interface AskReading extends Base {
+  readonly kind: 'ask';
+  readonly about: 'next' | 'dates' | 'why' | 'help' | 'plots';
+  /** With `dates` (or `why`): the activity asked about ("when plough plot 3?"). */
+  readonly activity?: Activity;
+  readonly plots: readonly string[];
+}
+
+export interface SumReading extends Base {
+  readonly kind: 'sum';
+  readonly sum: SumName;
+  /** The numbers as texted, in order, without the plot's. */
+  readonly values: readonly number[];
+  readonly plots: readonly string[];
+}
+
+export interface AnswerReading extends Base {
+  readonly kind: 'answer';
+  readonly answer: 'yes' | 'no' | { readonly pick: number };
+}
+
+export interface AccountReading extends Base {
+  readonly kind: 'account';
+  readonly what: 'join' | 'language' | 'stop' | 'start' | 'forget' | 'name';
+  /** The code after JOIN, the name, the language: as texted; absent when not said. */
+  readonly text?: string;
+}
+
+export interface UndoReading extends Base {
+  readonly kind: 'undo';
+}
+
+export interface AgentReading extends Base {
+  readonly kind: 'agent';
+  readonly what: 'flood' | 'tell' | 'ready' | 'late' | 'turns' | 'tiller' | 'add';
+  readonly block?: string;
+  readonly on?: IsoDate | null;
+  readonly text?: string;
+  readonly plots?: readonly string[];
+}
+
+export type Reading =
+  | ReportReading
+  | NotDoneReading
+  | IntendReading
+  | TroubleReading
+  | AskReading
+  | SumReading
+  | AnswerReading
+  | AccountReading
+  | UndoReading
+  | AgentReading;
+
+/** Why a text could not be read; `choices` are the possible meanings, likeliest first, to be put as a numbered question. */
+export interface Unclear {
+  readonly why:
+    | 'nothing-known'
+    | 'two-meanings'
+    | 'impossible-date'
+    | 'future-date'
+    | 'which-plot'
+    | 'which-activity'
+    | 'which-day'
+    | 'empty'
+    | 'too-long';
+  readonly choices: readonly Reading[];
+  /** The stretch of text that was not understood (for "31 April is not a day"). */
+  readonly said?: string;
+}
+
+/** Readings of one text, in the order said. When `unclear` is set, `readings` is empty: nothing is half-recorded. */
+export interface Heard {
+  readonly readings: readonly Reading[];
+  readonly unclear: Unclear | null;
+}

@@ -1,0 +1,72 @@
+/** The planner's input: points in whole days and gaps between them. It knows nothing about rice. */
+import type { Day } from './day.ts';
+
+/** Index of a point. Point 0 is the origin, day 0. */
+export type Point = number;
+
+export const ORIGIN: Point = 0;
+
+/** A `must` cannot be broken; a `should` may be, at a stated cost. */
+export type Strength = 'must' | 'should';
+
+/** `lo <= to - from <= hi` in whole days; null means no bound on that side. */
+export interface Gap {
+  readonly from: Point;
+  readonly to: Point;
+  readonly lo: number | null;
+  readonly hi: number | null;
+  readonly strength: Strength;
+  /** Name of the rule that this gap stands for. Several gaps may share one rule. */
+  readonly rule: string;
+  /** What breaking each side of a `should` costs, on one common scale: the cheapest is broken first. */
+  readonly costLo?: number;
+  readonly costHi?: number;
+}
+
+/** The preferred distance of a point from an earlier-chosen one: picks the day inside the window. */
+export interface Aim {
+  readonly point: Point;
+  readonly from: Point;
+  readonly days: number;
+}
+
+export interface Network {
+  /** Number of points, the origin included. */
+  readonly points: number;
+  readonly gaps: readonly Gap[];
+}
+
+/** Earliest and latest day of one point, and the rules that set each bound, nearest rule first. */
+export interface Window {
+  readonly earliest: Day | null;
+  readonly latest: Day | null;
+  readonly earliestBecause: readonly string[];
+  readonly latestBecause: readonly string[];
+}
+
+/** A `should` that had to give way: by how many days on which side of which gap. */
+export interface Breach {
+  readonly gap: number;
+  readonly rule: string;
+  readonly side: 'lo' | 'hi';
+  readonly byDays: number;
+  readonly cost: number;
+}
+
+/** Rules that cannot all hold: infeasible together, feasible once any one is taken out. */
+export interface Conflict {
+  readonly rules: readonly string[];
+  readonly shortDays: number;
+}
+
+export interface Solution {
+  /** One window per point, under the network after breaches. */
+  readonly windows: readonly Window[];
+  /** Conflicts found on the way, in the order found: with `should`s (settled by a breach) or with `must`s only. */
+  readonly settled: readonly Conflict[];
+  /** Conflicts of `must`s only: no schedule keeps them. */
+  readonly blocked: readonly Conflict[];
+  readonly breaches: readonly Breach[];
+  /** The gaps as they now stand: relaxed by the breaches, and without the `must`s dropped to go on. */
+  readonly gaps: readonly Gap[];
+}

@@ -1,0 +1,61 @@
+/** What a conversation step asks the shell to do, as data. Only `web/` and `sweeps/` perform effects. */
+import type { Season, Way } from '../agronomy/season.ts';
+import type { Trouble } from '../hear/reading.ts';
+import type { Day } from '../plan/day.ts';
+import type { Saying } from '../say/message.ts';
+import type { NewReport } from './world.ts';
+
+/** A text to be sent on a day unless a later plan rewrites it. */
+export interface Reminder {
+  readonly on: Day;
+  readonly seasonId: string;
+  readonly activity: string;
+  readonly why: 'tomorrow' | 'overdue' | 'closing';
+}
+
+/** What a new grower told the line on joining. */
+export interface Joiner {
+  readonly name: string;
+  readonly lang: string;
+  /** The consent's words as texted, kept with who, when and language. */
+  readonly consent: string;
+  readonly plots: readonly {
+    readonly number: string;
+    readonly blockId: string;
+    readonly areaHa: number;
+    readonly way: Way;
+    readonly varietyDays: number;
+  }[];
+}
+
+export type Effect =
+  | { readonly do: 'record'; readonly report: NewReport }
+  /** Takes back every report of one inbound text: another row, never a deletion. */
+  | { readonly do: 'undo'; readonly batch: string }
+  /** Replaces all unsent reminders of one season. */
+  | { readonly do: 'remind'; readonly seasonId: string; readonly reminders: readonly Reminder[] }
+  /** The answer to the phone that texted; at most one per step, absent when nothing may be said. */
+  | { readonly do: 'say'; readonly lang: string; readonly saying: Saying }
+  /** A trouble for the agent's list. */
+  | {
+      readonly do: 'note-trouble';
+      readonly seasonId: string;
+      readonly what: Trouble;
+      readonly until: Day | null;
+      readonly words: string;
+    }
+  | { readonly do: 'join'; readonly joiner: Joiner }
+  | { readonly do: 'rename'; readonly personId: string; readonly name: string }
+  | { readonly do: 'set-language'; readonly personId: string; readonly lang: string }
+  /** A new choice about one season's wishes (a later target, another way). */
+  | {
+      readonly do: 'change-season';
+      readonly seasonId: string;
+      readonly change: Partial<Pick<Season, 'target' | 'way' | 'varietyDays'>>;
+    }
+  /** Opt-out and opt-in hold for the number, whoever uses it. */
+  | { readonly do: 'stop' }
+  | { readonly do: 'start' }
+  | { readonly do: 'forget'; readonly personId: string }
+  /** The caution of this activity was given on this phone. */
+  | { readonly do: 'cautioned'; readonly activity: string };

@@ -1,0 +1,74 @@
+/** All that a conversation step may know: the phone's people, plots and past, the scheme and its rules. Plain data. */
+
+import type { Rulebook } from '../agronomy/rulebook.ts';
+import type { Activity, Measures, Report, Season, Stage } from '../agronomy/season.ts';
+import type { Day } from '../plan/day.ts';
+
+export interface Person {
+  readonly id: string;
+  readonly name: string;
+  /** Language tag, a folder of `locales/`. */
+  readonly lang: string;
+  readonly role: 'grower' | 'agent';
+}
+
+export interface PlotWorld {
+  readonly id: string;
+  /** The number that is unique on its phone: "plot 3" is "3". */
+  readonly number: string;
+  /** The scheme's own label, "A-17". */
+  readonly label: string | null;
+  readonly ownerId: string;
+  readonly blockId: string;
+  readonly seasonId: string;
+  readonly season: Season;
+}
+
+/** A report as kept: which text it came with, so that one UNDO takes back the whole text. */
+export interface KeptReport extends Report {
+  readonly id: string;
+  readonly seasonId: string;
+  /** Id of the inbound text that brought it. */
+  readonly batch: string;
+}
+
+export interface SchemeWorld {
+  readonly id: string;
+  readonly name: string;
+  readonly code: string;
+  /** Languages of the scheme, the first is the default. */
+  readonly languages: readonly string[];
+  readonly officer: { readonly name: string; readonly phone: string };
+  readonly blocks: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly water: Season['blockWater'];
+    readonly target: Season['target'];
+  }[];
+}
+
+export interface World {
+  readonly today: Day;
+  /** Milliseconds since the epoch, for the expiry of questions only. */
+  readonly nowMs: number;
+  readonly scheme: SchemeWorld;
+  readonly rulebook: Rulebook;
+  /** People who use this phone; empty for an unknown number. */
+  readonly people: readonly Person[];
+  readonly plots: readonly PlotWorld[];
+  /** The newest inbound text of this phone that recorded something not yet undone; null when none. */
+  readonly lastBatch: { readonly id: string; readonly reports: readonly KeptReport[] } | null;
+  /** True when the number has opted out. */
+  readonly stopped: boolean;
+  /** Cautions already given on this phone, by activity. */
+  readonly cautioned: readonly string[];
+}
+
+/** A report to be written down. */
+export interface NewReport {
+  readonly seasonId: string;
+  readonly activity: Activity;
+  readonly stage: Stage;
+  readonly on: Day | null;
+  readonly measures: Measures;
+}
