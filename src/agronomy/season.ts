@@ -68,5 +68,14 @@ export interface Season {
   readonly teams?: Partial<Record<Activity, number>>;
   /** Whether soil or recommendation asks for fertiliser at the last puddling, and for top-dressing. */
   readonly basalAdvised?: boolean;
+  /** A nursery sown on or before this day was given up for a fresh one. */
+  readonly nurseryGivenUpOn?: Day;
+  /** The grower chose to plant old seedlings rather than to sow afresh. */
+  readonly oldSeedlingsAccepted?: boolean;
   readonly reports: readonly Report[];
 }
+
+/** A choice that changes a season; fields that are missing stay as they are. */
+export type SeasonChange = Partial<
+  Pick<Season, 'target' | 'way' | 'varietyDays' | 'nurseryGivenUpOn' | 'oldSeedlingsAccepted'>
+>;

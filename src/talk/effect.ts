@@ -1,5 +1,5 @@
 /** What a conversation step asks the shell to do, as data. Only `web/` and `sweeps/` perform effects. */
-import type { Season, Way } from '../agronomy/season.ts';
+import type { SeasonChange, Way } from '../agronomy/season.ts';
 import type { Trouble } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
@@ -30,8 +30,8 @@ export interface Joiner {
 
 export type Effect =
   | { readonly do: 'record'; readonly report: NewReport }
-  /** Takes back every report of one inbound text: another row, never a deletion. */
-  | { readonly do: 'undo'; readonly batch: string }
+  /** Takes back these reports (ids as kept): another row for each, never a deletion. */
+  | { readonly do: 'undo'; readonly reports: readonly string[] }
   /** Replaces all unsent reminders of one season. */
   | { readonly do: 'remind'; readonly seasonId: string; readonly reminders: readonly Reminder[] }
   /** The answer to the phone that texted; at most one per step, absent when nothing may be said. */
@@ -51,7 +51,7 @@ export type Effect =
   | {
       readonly do: 'change-season';
       readonly seasonId: string;
-      readonly change: Partial<Pick<Season, 'target' | 'way' | 'varietyDays'>>;
+      readonly change: SeasonChange;
     }
   /** Opt-out and opt-in hold for the number, whoever uses it. */
   | { readonly do: 'stop' }

@@ -21,7 +21,8 @@ export interface PlotWorld {
   readonly ownerId: string;
   readonly blockId: string;
   readonly seasonId: string;
-  readonly season: Season;
+  /** The season with its reports as kept; reports taken back are not among them. */
+  readonly season: Season & { readonly reports: readonly KeptReport[] };
 }
 
 /** A report as kept: which text it came with, so that one UNDO takes back the whole text. */

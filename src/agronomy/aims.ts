@@ -1,0 +1,70 @@
+/** The wishes of the plan: on which day to plant, and at which gap from each other the steps are best. */
+import type { Day } from '../plan/day.ts';
+import { type Aim, type Gap, ORIGIN, type Point, type Solution } from '../plan/network.ts';
+import { earliestAtAims } from '../plan/earliest-at-aims.ts';
+import { isPast, type Problem } from './constraints.ts';
+import type { Fact } from './facts.ts';
+import { endOf, startOf, stepOf } from './frame.ts';
+import { boundDays, seedlingAge } from './variety.ts';
+import { workDays } from './work-days.ts';
+
+/** Aims in the order in which due dates are chosen: planting first, then what hangs on it. */
+export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
+  const plant = problem.frame.steps.findIndex(({ activity }) => activity === 'transplant');
+  const aims: Aim[] = pinned(problem);
+  if (plant >= 0 && !isPast(problem, startOf(plant))) {
+    aims.push({ point: startOf(plant), from: ORIGIN, days: plantingWish(problem, solution, startOf(plant)) });
+    aims.push(workAim(problem, startOf(plant)));
+  }
+  for (const choice of problem.book.choices) {
+    for (const { aim, point } of chosenAims(problem, choice)) {
+      if (!isPast(problem, point)) aims.push(aim, workAim(problem, point));
+    }
+  }
+  return aims;
+}
+
+/** Past points come first: the rest hangs on them. Unknown days settle at the latest that they can be. */
+function pinned(problem: Problem): Aim[] {
+  return problem.facts.flatMap((fact, step) => {
+    if (fact.state === 'open') return [];
+    const known = fact.on ?? fact.startedOn ?? problem.today;
+    const points = fact.state === 'done' ? [endOf(step), startOf(step)] : [startOf(step)];
+    return points.map((point): Aim => ({ point, from: ORIGIN, days: known }));
+  });
+}
+
+function chosenAims(problem: Problem, choice: { rule: string; fix: 'from' | 'to' }): { aim: Aim; point: Point }[] {
+  return problem.frame.rules.flatMap(({ rule, from, to }) => {
+    const days = rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
+    if (days === null) return [];
+    return choice.fix === 'to'
+      ? [{ point: to, aim: { point: to, from, days } }]
+      : [{ point: from, aim: { point: from, from: to, days: -days } }];
+  });
+}
+
+/** The other end of the same step, its work days away. */
+function workAim(problem: Problem, point: Point): Aim {
+  const step = stepOf(point);
+  const { activity } = problem.frame.steps[step] as (typeof problem.frame.steps)[number];
+  const days = workDays(problem.book, problem.season, activity) - 1;
+  return point === startOf(step)
+    ? { point: endOf(step), from: point, days }
+    : { point: startOf(step), from: point, days: -days };
+}
+
+/** With seedlings growing, their best age; else the first day on which every step has had its best time. */
+function plantingWish(problem: Problem, solution: Solution, plant: Point): Day {
+  const sown = problem.frame.steps.findIndex(({ activity }) => activity === 'sow-nursery');
+  const sownOn = sown < 0 ? null : (problem.facts[sown] as Fact).on;
+  if (sownOn !== null) return sownOn + seedlingAge(problem.book, problem.season.varietyDays);
+  const gaps: readonly Gap[] = solution.gaps;
+  const wishes = problem.book.choices.flatMap((choice) =>
+    problem.frame.rules.flatMap(({ rule, from, to }): Aim[] => {
+      const days = rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
+      return days === null ? [] : [{ point: to, from, days }];
+    }),
+  );
+  return earliestAtAims(problem.frame.points, gaps, wishes)[plant] ?? problem.today;
+}

@@ -1,0 +1,86 @@
+/** What the reports tell about every step: open, under way or done, and when; and what later work implies about earlier. */
+import type { Day } from '../plan/day.ts';
+import type { Rulebook, Step } from './rulebook.ts';
+import type { Activity, Report, Season } from './season.ts';
+
+export interface Fact {
+  readonly state: 'open' | 'started' | 'done';
+  /** The day the work began, when reported. */
+  readonly startedOn: Day | null;
+  /** The day the work ended; null when open, or done on an unknown day. */
+  readonly on: Day | null;
+  /** Done because a later step was: nobody said so. */
+  readonly implied: boolean;
+}
+
+const OPEN: Fact = { state: 'open', startedOn: null, on: null, implied: false };
+const IMPLIED: Fact = { state: 'done', startedOn: null, on: null, implied: true };
+
+/** Work that a later ploughing, puddling or sowing undoes: it has to be done again. */
+const UNDONE_BY: Readonly<Partial<Record<Activity, readonly Activity[]>>> = {
+  plough: ['rough-level', 'flood', 'manure', 'puddle', 'basal', 'level'],
+  puddle: ['level'],
+};
+
+const NURSERY: readonly Activity[] = ['pregerminate', 'sow-nursery'];
+
+/** Facts of the given steps, in their order. */
+export function factsOf(book: Rulebook, season: Season, steps: readonly Step[]): readonly Fact[] {
+  const standing = standingReports(season);
+  const facts = steps.map((step) => factOf(step, standing));
+  const done = impliedBy(book.steps, steps, facts);
+  return facts.map((fact, index) => {
+    const step = steps[index] as Step;
+    return fact.state !== 'done' && done.has(step.activity) && !step.optional ? { ...IMPLIED, startedOn: fact.startedOn } : fact;
+  });
+}
+
+/** Reports that still describe the plot: a later ploughing undoes the flooding before it, a nursery can be given up. */
+function standingReports({ reports, nurseryGivenUpOn = -Infinity }: Season): readonly Report[] {
+  return reports.filter((report) => {
+    const on = report.on;
+    if (NURSERY.includes(report.activity) && (on ?? -Infinity) <= nurseryGivenUpOn) return false;
+    if (on === null) return true;
+    return !reports.some(
+      (later) => later.on !== null && later.on > on && UNDONE_BY[later.activity]?.includes(report.activity) === true,
+    );
+  });
+}
+
+function factOf(step: Step, reports: readonly Report[]): Fact {
+  const own = reports.filter((report) => report.activity === step.activity);
+  const finished = own.filter((report) => report.stage === 'finished').sort(byDay);
+  const round = (step.round ?? 1) - 1;
+  const last = step.round ? finished[round] : chosen(step.activity, finished);
+  const started = own
+    .filter((report) => report.stage === 'started')
+    .sort(byDay)
+    .at(-1);
+  if (last && !(started?.on && last.on !== null && started.on > last.on)) {
+    return { state: 'done', startedOn: started && started.on !== null && started.on <= (last.on ?? started.on) ? started.on : null, on: last.on, implied: false };
+  }
+  return started ? { state: 'started', startedOn: started.on, on: null, implied: false } : OPEN;
+}
+
+/** The newest report counts; for flooding the first: topping up does not start the rotting again. */
+function chosen(activity: Activity, finished: readonly Report[]): Report | undefined {
+  return activity === 'flood' ? finished[0] : finished.at(-1);
+}
+
+const byDay = (a: Report, b: Report) => (a.on ?? -1e9) - (b.on ?? -1e9);
+
+/** Every activity that some step under way or done tells to be done, through any number of steps. */
+function impliedBy(all: readonly Step[], steps: readonly Step[], facts: readonly Fact[]): ReadonlySet<Activity> {
+  const done = new Set<Activity>();
+  const visit = (activity: Activity) => {
+    for (const before of all.find((step) => step.activity === activity)?.implies ?? []) {
+      if (done.has(before)) continue;
+      done.add(before);
+      visit(before);
+    }
+  };
+  facts.forEach((fact, index) => {
+    if (fact.state !== 'open') visit((steps[index] as Step).activity);
+  });
+  return done;
+}

@@ -1,0 +1,34 @@
+/** Steps whose moment has passed: they are left out of the plan rather than asked for until harvest. */
+import { isPast, type Problem } from './constraints.ts';
+import type { Fact } from './facts.ts';
+import { stepOf } from './frame.ts';
+import type { Step } from './rulebook.ts';
+import { boundDays } from './variety.ts';
+
+/** Open steps that can no longer be done: what they had to come before is past, or their grace days are over. */
+export function missedSteps(problem: Problem): ReadonlySet<Step> {
+  const missed = new Set<Step>();
+  const drained = problem.frame.steps.some(({ activity }, i) => activity === 'drain' && problem.facts[i]?.state === 'done');
+  problem.frame.steps.forEach((step, index) => {
+    if ((problem.facts[index] as Fact).state !== 'open') return;
+    const passes = step.graceDays !== undefined;
+    if (overtaken(problem, index) || (passes && (drained || expired(problem, index, step.graceDays)))) missed.add(step);
+  });
+  return missed;
+}
+
+function overtaken(problem: Problem, index: number): boolean {
+  return problem.frame.rules.some(({ rule, from, to }) => {
+    const before = typeof rule.lo === 'number' && rule.lo >= 0 && stepOf(from) === index;
+    return before && isPast(problem, to);
+  });
+}
+
+function expired(problem: Problem, index: number, graceDays: number): boolean {
+  return problem.frame.rules.some(({ rule, from, to }) => {
+    if (stepOf(to) !== index) return false;
+    const since = (problem.facts[stepOf(from)] as Fact).on;
+    const hi = boundDays(problem.book, rule.hi, problem.season.varietyDays);
+    return since !== null && hi !== null && since + hi + graceDays < problem.today;
+  });
+}

@@ -1,0 +1,101 @@
+/** One plot's season as JSON, in and out: what the plan command reads and prints. */
+import { z } from 'zod';
+import { type Day, isoDay, parseDay } from '../plan/day.ts';
+import type { PlanStep, PlotPlan } from './plot-plan.ts';
+import { ACTIVITIES, type Season } from './season.ts';
+
+const day = z.string().transform((text, context): Day => {
+  const found = parseDay(text);
+  if (found !== null) return found;
+  context.addIssue({ code: 'custom', message: `"${text}" is not a day (write YYYY-MM-DD)` });
+  return z.NEVER;
+});
+const dayOrNull = day.nullable().default(null);
+export const spanSchema = z.strictObject({ from: dayOrNull, to: dayOrNull }).default({ from: null, to: null });
+
+export const waySchema = z.strictObject({
+  water: z.enum(['irrigated', 'rain-fed']).default('irrigated'),
+  tillage: z.enum(['hoe', 'animals', 'two-wheel', 'none']),
+  establishment: z.enum(['transplant', 'wet-seed']).default('transplant'),
+  nursery: z.enum(['wet-bed', 'dry-bed', 'mat']).default('wet-bed'),
+});
+
+const measures = z.strictObject({
+  depthCm: z.number().nonnegative().exactOptional(),
+  heightCm: z.number().nonnegative().exactOptional(),
+  spotsCm: z.array(z.number()).exactOptional(),
+  amount: z.strictObject({ value: z.number(), unit: z.string() }).exactOptional(),
+});
+
+const report = z.strictObject({
+  activity: z.enum(ACTIVITIES),
+  stage: z.enum(['started', 'finished']).default('finished'),
+  on: dayOrNull,
+  measures: measures.exactOptional(),
+});
+
+/** Numbers of teams at work, per activity. */
+export const teamsSchema = z.partialRecord(z.enum(ACTIVITIES), z.number().positive());
+
+const plotFile = z.strictObject({
+  today: day,
+  way: waySchema,
+  areaHa: z.number().positive(),
+  varietyDays: z.number().int().min(60).max(240),
+  blockWater: spanSchema,
+  target: spanSchema,
+  teams: teamsSchema.exactOptional(),
+  basalAdvised: z.boolean().exactOptional(),
+  reports: z.array(report).default([]),
+});
+
+export type PlotFile = { readonly ok: true; readonly today: Day; readonly season: Season } | { readonly ok: false; readonly mistakes: readonly string[] };
+
+/** Reads a plot's JSON (already parsed); every mistake is listed with its place. */
+export function readPlotFile(json: unknown): PlotFile {
+  const read = plotFile.safeParse(json);
+  if (!read.success) {
+    return { ok: false, mistakes: read.error.issues.map(({ path, message }) => `${path.join('.') || 'file'}: ${message}`) };
+  }
+  const { today, ...season } = read.data;
+  return { ok: true, today, season };
+}
+
+const iso = (on: Day | null): string | null => (on === null ? null : isoDay(on));
+
+/** The plan in its printed form: days as YYYY-MM-DD, null for no bound. */
+export function planJson(plan: PlotPlan) {
+  return {
+    steps: plan.steps.map(stepJson),
+    breaches: plan.breaches.map(({ rule, byDays, cost }) => ({ rule, byDays, cost: cost.text })),
+    lapses: plan.lapses.map(({ rule, side, byDays, byCm, cost }) => ({
+      rule,
+      side,
+      ...(byDays !== undefined && { byDays }),
+      ...(byCm !== undefined && { byCm }),
+      cost: cost.text,
+    })),
+    conflicts: plan.conflicts.map(({ rules, shortDays }) => ({ rules, shortDays })),
+    remedies: plan.remedies.map(({ kind, on, ...more }) => ({ kind, on: isoDay(on), ...more })),
+  };
+}
+
+function stepJson(step: PlanStep) {
+  const name = { activity: step.activity, ...(step.round !== null && { round: step.round }), status: step.status };
+  if (step.status === 'done') return { ...name, on: iso(step.on) };
+  return {
+    ...name,
+    ...(step.status === 'started' && { on: iso(step.on) }),
+    earliest: iso(step.earliest),
+    due: iso(step.due),
+    latest: iso(step.latest),
+    ...(step.doneBy !== null && { doneBy: iso(step.doneBy) }),
+    because: bindingRules(step),
+  };
+}
+
+/** The rules that set the two bounds, without pins, work times and today: what WHY can explain. */
+export function bindingRules(step: PlanStep): readonly string[] {
+  const rules = [...step.earliestBecause, ...step.latestBecause];
+  return [...new Set(rules.map((rule) => rule.replace(/^order:/, '')))].filter((rule) => rule !== 'today' && !rule.includes(':'));
+}

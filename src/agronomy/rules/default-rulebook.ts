@@ -1,0 +1,36 @@
+/** The rulebook that holds where the scheme's own file says nothing else. */
+import type { Choice, Rulebook } from '../rulebook.ts';
+import { AFTER_PLANTING, NURSERY } from './crop.ts';
+import { FIGURES } from './figures.ts';
+import { PREPARATION } from './preparation.ts';
+import { STEPS } from './steps.ts';
+
+/**
+ * Planting day first, then backward to the last puddling; ploughing from planting, flooding from ploughing; so only
+ * the length of rotting stretches, within its two to three weeks. The nursery hangs on planting, the crop on both.
+ */
+const CHOICES: readonly Choice[] = [
+  { rule: 'settle', fix: 'from' },
+  { rule: 'puddle-level', fix: 'from' },
+  { rule: 'plough-lead', fix: 'from' },
+  { rule: 'flood-after-plough', fix: 'to' },
+  { rule: 'rough-level', fix: 'to' },
+  { rule: 'soak', fix: 'from' },
+  { rule: 'clear-first', fix: 'from' },
+  { rule: 'manure', fix: 'from' },
+  { rule: 'basal', fix: 'to' },
+  { rule: 'seedling-age', fix: 'from' },
+  { rule: 'pregerminate', fix: 'from' },
+  { rule: 'gap-fill', fix: 'to' },
+  { rule: 'weed', fix: 'to' },
+  { rule: 'topdress', fix: 'to' },
+  { rule: 'maturity', fix: 'to' },
+  { rule: 'drain', fix: 'from' },
+];
+
+export const DEFAULT_RULEBOOK: Rulebook = {
+  steps: STEPS,
+  rules: [...PREPARATION, ...NURSERY, ...AFTER_PLANTING],
+  choices: CHOICES,
+  figures: FIGURES,
+};
