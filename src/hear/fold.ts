@@ -1,0 +1,54 @@
+/** Makes spellings comparable: one kind of digit, of quote and of dash, no case, no Latin accents. Knows no language. */
+
+const PLAIN = /^[\x20-\x7e\n]*$/;
+const QUOTES = /[\u2018\u2019\u201a\u201b\u02bc\u00b4`]/g;
+const DASHES = /[\u2010-\u2015\u2212]/g;
+const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+const INVISIBLE = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff\ufe0f]/g;
+const CONTROL = /[\p{Cc}\u2028\u2029]/gu;
+
+/** Digits come in runs of ten from zero, so a digit's value is its place in its run. */
+function digitValue(char: string): string {
+  const code = char.codePointAt(0)!;
+  let start = code;
+  while (start > code - 9 && /\p{Nd}/u.test(String.fromCodePoint(start - 1))) start--;
+  return String((code - start) % 10);
+}
+
+const DIGITS = new Map<string, string>();
+
+function foldDigit(char: string): string {
+  const known = DIGITS.get(char);
+  if (known !== undefined) return known;
+  const value = digitValue(char);
+  DIGITS.set(char, value);
+  return value;
+}
+
+/** Keeps words and case, makes the rest uniform: `clean('প্লট ৩ – “ok”')` has "3", "-" and no stray signs. */
+export function clean(text: string): string {
+  if (PLAIN.test(text)) return text;
+  return text
+    .replace(/\r\n?/g, '\n')
+    .replace(LONE_SURROGATE, ' ')
+    .replace(INVISIBLE, '')
+    .replace(CONTROL, (char) => (char === '\n' ? '\n' : ' '))
+    .normalize('NFKC')
+    .replace(QUOTES, "'")
+    .replace(DASHES, '-')
+    .replace(/[^\x00-\x7f]/gu, (char) => (/\p{Nd}/u.test(char) ? foldDigit(char) : char))
+    .replace(/\u2044/g, '/')
+    .replace(/[\u0964\u0965\u06d4\u3002]/g, '.')
+    .replace(/[\u061f\uff1f\u00bf]/g, '?')
+    .replace(/[\u060c\u3001]/g, ',');
+}
+
+/** One word for comparing: `foldWord('Labouré')` is "laboure". Accents of Latin letters go; signs of other scripts stay. */
+export function foldWord(word: string): string {
+  const lower = word.toLowerCase();
+  if (PLAIN.test(lower)) return lower;
+  return lower
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .normalize('NFC');
+}

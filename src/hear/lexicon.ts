@@ -1,0 +1,133 @@
+/** A language's word list made ready for reading: phrases in a tree, words for fuzzy look-up. Built once per language. */
+import type { Activity } from '../agronomy/season.ts';
+import { foldWord } from './fold.ts';
+import { letterBits, skeleton, squeeze } from './nearness.ts';
+import type { Sense } from './sense.ts';
+import { tokenise } from './tokens.ts';
+import type { WordList } from './word-list.ts';
+import { wordSenses } from './word-senses.ts';
+
+/** Phrases by their words in turn. */
+export interface Branch {
+  readonly next: Map<string, Branch>;
+  senses: readonly Sense[];
+}
+
+/** A word of ours, for finding it behind a slip. */
+export interface FuzzyWord {
+  readonly text: string;
+  readonly bits: number;
+}
+
+export interface Meaning {
+  readonly verb?: string | undefined;
+  readonly thing?: string | undefined;
+  readonly means: readonly Activity[];
+}
+
+export interface Lexicon {
+  readonly language: string;
+  readonly monthFirst: boolean;
+  readonly decimalComma: boolean;
+  readonly phrases: Branch;
+  /** Every word that stands in some phrase. */
+  readonly words: ReadonlySet<string>;
+  /** Words never taken for a misspelt word of ours. */
+  readonly known: ReadonlySet<string>;
+  readonly byLength: readonly (readonly FuzzyWord[])[];
+  readonly squeezed: ReadonlyMap<string, readonly string[]>;
+  readonly skeletons: ReadonlyMap<string, readonly string[]>;
+  /** Words that turn a meaning round: a slip near one of them makes the line ask. */
+  readonly turning: readonly string[];
+  readonly articles: ReadonlySet<string>;
+  readonly meanings: readonly Meaning[];
+  readonly units: WordList['units'];
+}
+
+const TURNING = new Set(['not', 'future', 'nothing', 'doubt', 'if']);
+/** Fewer consonants than this are too few to know a word by. */
+const SKELETON_LETTERS = 4;
+
+/** The folded words of a phrase; `phraseWords('Day before yesterday')` is three words. */
+export function phraseWords(phrase: string): string[] {
+  return tokenise(phrase, () => true).map((token) => (token.kind === 'word' ? foldWord(token.raw) : token.text));
+}
+
+function plant(root: Branch, words: readonly string[], sense: Sense): void {
+  let branch = root;
+  for (const word of words) {
+    let next = branch.next.get(word);
+    if (!next) branch.next.set(word, (next = { next: new Map(), senses: [] }));
+    branch = next;
+  }
+  branch.senses = mergeSense(branch.senses, sense);
+}
+
+/** The same verb in a plain and a past list is a form that could be either. */
+function mergeSense(senses: readonly Sense[], sense: Sense): readonly Sense[] {
+  const twin = senses.find((one) => one.role === sense.role && one.value === sense.value);
+  if (!twin) return [...senses, sense];
+  if (twin.form === sense.form) return senses;
+  return senses.map((one) => (one === twin ? { ...one, form: 'same' as const } : one));
+}
+
+function index(words: Iterable<string>, key: (word: string) => string): Map<string, string[]> {
+  const map = new Map<string, string[]>();
+  for (const word of words) {
+    const at = key(word);
+    const list = map.get(at);
+    if (list) list.push(word);
+    else map.set(at, [word]);
+  }
+  return map;
+}
+
+function lengthTable(words: Iterable<string>): FuzzyWord[][] {
+  const table: FuzzyWord[][] = [];
+  for (const text of words) {
+    while (table.length <= text.length) table.push([]);
+    table[text.length]!.push({ text, bits: letterBits(text) });
+  }
+  return table;
+}
+
+const isLetters = (word: string) => /^[\p{L}\p{M}']+$/u.test(word);
+
+function turningWords(root: Branch): string[] {
+  const turns = [...root.next].filter(([, branch]) =>
+    branch.senses.some((sense) => sense.role === 'mark' && TURNING.has(sense.value)),
+  );
+  return turns.map(([word]) => word).filter((word) => word.length >= 3);
+}
+
+/** Builds the lexicon of a checked word list. */
+export function buildLexicon(list: WordList): Lexicon {
+  const phrases: Branch = { next: new Map(), senses: [] };
+  const words = new Set<string>();
+  for (const { phrase, sense } of wordSenses(list)) {
+    const parts = phraseWords(phrase);
+    if (parts.length === 0) continue;
+    plant(phrases, parts, sense);
+    for (const part of parts) words.add(part);
+  }
+  const known = new Set([...list.knownWords, ...list.fillers].flatMap(phraseWords));
+  const fuzzy = [...words].filter((word) => isLetters(word) && word.length > 3 && !known.has(word));
+  return {
+    language: list.language,
+    monthFirst: list.dateOrder === 'month-day',
+    decimalComma: list.decimalComma,
+    phrases,
+    words,
+    known,
+    byLength: lengthTable(fuzzy),
+    squeezed: index(fuzzy, squeeze),
+    skeletons: index(
+      fuzzy.filter((word) => skeleton(word).length >= SKELETON_LETTERS),
+      skeleton,
+    ),
+    turning: turningWords(phrases),
+    articles: new Set(list.articles.map(foldWord)),
+    meanings: list.meanings,
+    units: list.units,
+  };
+}

@@ -1,0 +1,130 @@
+/** The shape of `locales/<lang>/words.json`: what a native speaker edits. Lists of words and phrases, no code. */
+import { z } from 'zod';
+import { ACTIVITIES } from '../agronomy/season.ts';
+
+const phrase = z.string().trim().min(1, 'a word may not be empty');
+const phrases = z.array(phrase).default([]);
+const lists = <const K extends readonly [string, ...string[]]>(keys: K) =>
+  z.strictObject(Object.fromEntries(keys.map((key) => [key, phrases])) as Record<K[number], typeof phrases>);
+
+/** How a verb can stand: `same` is a form that is both plain and past ("cut"); `not` and `future` carry it inside the word. */
+export const FORMS = ['done', 'plain', 'doing', 'naming', 'same', 'not', 'future'] as const;
+export type Form = (typeof FORMS)[number];
+
+const verb = z.strictObject({
+  stems: phrases,
+  ...Object.fromEntries(FORMS.map((form) => [form, phrases])),
+} as Record<Form | 'stems', typeof phrases>);
+
+const activity = z.enum(ACTIVITIES);
+const unit = z.strictObject({
+  words: z.array(phrase).min(1),
+  kind: z.enum(['length', 'area', 'amount', 'time', 'count']),
+  /** Centimetres or hectares in one of it; 1 for the rest. */
+  factor: z.number().positive().default(1),
+});
+
+export const MARKS = [
+  'not',
+  'future',
+  'want',
+  'need',
+  'question',
+  'doubt',
+  'if',
+  'others',
+  'self',
+  'perfect',
+  'please',
+  'before',
+  'towards',
+  'nothing',
+  'elsewhere',
+] as const;
+export type Mark = (typeof MARKS)[number];
+
+const TROUBLES = ['no-water', 'no-seed', 'no-machine', 'flooded-out', 'pests', 'other'] as const;
+const SUMS = ['level', 'seed', 'germination', 'nutrients', 'water', 'rain', 'work'] as const;
+
+export const wordListShape = z.strictObject({
+  language: z.string().min(2),
+  /** Which comes first in "3/5"; and whether "0,4" is a number. */
+  dateOrder: z.enum(['day-month', 'month-day']).default('day-month'),
+  decimalComma: z.boolean().default(false),
+  /** How stems grow into forms; "~" stands for the stem ("~ed", "nime~"). */
+  patterns: z.partialRecord(z.enum(FORMS), z.array(z.string().includes('~'))).default({}),
+  activities: z.partialRecord(activity, verb),
+  /** Verbs that mean an activity only together with a thing ("put" + "manure"). */
+  verbs: z.record(z.string(), verb).default({}),
+  things: z.record(z.string(), z.array(phrase)).default({}),
+  /** First match wins; several activities make a question. No `thing`: the verb alone. No `verb`: the thing alone. */
+  meanings: z
+    .array(z.strictObject({ verb: z.string().optional(), thing: z.string().optional(), means: z.array(activity).min(1) }))
+    .default([]),
+  marks: lists(MARKS),
+  stages: lists(['started', 'finished', 'partly', 'stopped']),
+  plots: lists(['one', 'many', 'all', 'except', 'other', 'number']),
+  joins: lists(['and', 'or', 'then', 'but', 'to']),
+  numbers: z.strictObject({
+    words: z.record(z.string(), z.number()),
+    ordinals: z.record(z.string(), z.number()).default({}),
+    endings: phrases,
+  }),
+  dates: z.strictObject({
+    /** Days from today. */
+    offsets: z.record(z.string(), z.number().int()),
+    /** Words for today that say it is over ("this morning"). */
+    past: phrases,
+    weekdays: z.array(z.array(phrase)).length(7, 'seven lists, Monday first'),
+    months: z.array(z.array(phrase)).length(12, 'twelve lists'),
+    day: phrases,
+    week: phrases,
+    month: phrases,
+    ago: phrases,
+    ahead: phrases,
+    last: phrases,
+    next: phrases,
+    this: phrases,
+    on: phrases,
+    at: phrases,
+    of: phrases,
+    until: phrases,
+    vague: phrases,
+    unknown: phrases,
+  }),
+  units: z.record(z.string(), unit),
+  measures: lists(['deep', 'high', 'spots']),
+  troubles: z.strictObject({
+    phrases: lists(TROUBLES),
+    /** Things whose lack is a trouble, and the words for lacking that may stand beside them. */
+    things: z.partialRecord(z.enum(TROUBLES), phrases).default({}),
+    lacking: phrases,
+  }),
+  asks: z.strictObject({
+    phrases: lists(['next', 'dates', 'why', 'help', 'plots']),
+    /** Words that ask only when they are the whole text. */
+    alone: lists(['next', 'dates', 'why', 'help', 'plots']),
+  }),
+  sums: z.strictObject({ opening: lists(SUMS), asking: lists(SUMS) }),
+  answers: lists(['yes', 'no']),
+  account: lists(['join', 'language', 'stop', 'start', 'forget', 'name']),
+  undo: phrases,
+  agent: z.strictObject({
+    ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,
+  }),
+  languages: z.record(z.string(), z.array(phrase)).default({}),
+  tillage: z.partialRecord(z.enum(['hoe', 'animals', 'two-wheel', 'none']), phrases).default({}),
+  greetings: phrases,
+  /** "Sam here", "this is Sam": words beside which a name stands. */
+  introductions: z.strictObject({ before: phrases, after: phrases }),
+  signatures: phrases,
+  /** Words that may stand between the words of a phrase ("let THE water in"). */
+  articles: phrases,
+  /** Words that change nothing. */
+  fillers: phrases,
+  /** Ordinary words that are never taken for a misspelt word of ours. */
+  knownWords: phrases,
+});
+
+export type WordList = z.infer<typeof wordListShape>;
+export type Verb = z.infer<typeof verb>;
