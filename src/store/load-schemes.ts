@@ -1,0 +1,48 @@
+/** Reads every scheme with its blocks: few and seldom changed, so the shell keeps them in memory. */
+import type { SchemeWorld } from '../talk/world.ts';
+import type { Executor } from './ready-query.ts';
+import type { SchemeSettings } from './scheme-seed.ts';
+import { spanOf } from './span-columns.ts';
+import type { BlocksTable, SchemesTable } from './tables.ts';
+
+/** A scheme as the shell knows it: what a conversation may see, and how its days and nights run. */
+export interface SchemeEntry {
+  readonly world: SchemeWorld;
+  readonly timeZone: string;
+  readonly country: string;
+  readonly settings: SchemeSettings;
+}
+
+/** Every scheme in the database, by id. */
+export async function loadSchemes(db: Executor): Promise<readonly SchemeEntry[]> {
+  const schemes = await db.selectFrom('schemes').selectAll().orderBy('id').execute();
+  const blocks = await db.selectFrom('blocks').selectAll().orderBy('place').orderBy('id').execute();
+  return schemes.map((scheme) =>
+    entryOf(
+      scheme,
+      blocks.filter((block) => block.scheme_id === scheme.id),
+    ),
+  );
+}
+
+function entryOf(row: SchemesTable, blocks: readonly BlocksTable[]): SchemeEntry {
+  const settings = JSON.parse(row.settings) as SchemeSettings;
+  return {
+    world: {
+      id: row.id,
+      name: row.name,
+      code: row.code,
+      languages: settings.languages,
+      officer: settings.officer,
+      blocks: blocks.map((block) => ({
+        id: block.id,
+        name: block.name,
+        water: spanOf(block.water_from, block.water_to),
+        target: spanOf(block.target_from, block.target_to),
+      })),
+    },
+    timeZone: row.time_zone,
+    country: row.country,
+    settings,
+  };
+}

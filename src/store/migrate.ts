@@ -1,0 +1,22 @@
+/** Brings a database to the present shape by the numbered migrations, in order, each once. */
+import type { Kysely, Migration, MigrationProvider } from 'kysely';
+import { Migrator } from 'kysely';
+import * as firstTables from './migrations/0001-first-tables.ts';
+import type { Tables } from './tables.ts';
+
+/** Every migration under its number; a number that was released never changes. */
+export const MIGRATIONS: Readonly<Record<string, Migration>> = {
+  '0001-first-tables': firstTables,
+};
+
+const provider: MigrationProvider = { getMigrations: async () => ({ ...MIGRATIONS }) };
+
+/** Applies what is missing and returns the names applied; throws when one fails, leaving the database as it was. */
+export async function migrate(db: Kysely<Tables>): Promise<readonly string[]> {
+  const { error, results } = await new Migrator({ db, provider }).migrateToLatest();
+  if (error !== undefined) {
+    const failed = results?.find((result) => result.status === 'Error')?.migrationName ?? 'their preparation';
+    throw new Error(`migrations stopped at ${failed}; nothing was changed`, { cause: error });
+  }
+  return (results ?? []).map((result) => result.migrationName);
+}

@@ -1,0 +1,48 @@
+/** Growers and agents, and which of them use a phone. */
+import type { Person } from '../talk/world.ts';
+import { type Executor, readyQuery } from './ready-query.ts';
+
+const selectPeople = readyQuery((db, at: { phone: string }) =>
+  db
+    .selectFrom('phone_people')
+    .innerJoin('people', 'people.id', 'phone_people.person_id')
+    .select(['people.id', 'people.name', 'people.lang', 'people.role', 'people.scheme_id'])
+    .where('phone_people.phone', '=', at.phone)
+    .orderBy('people.id'),
+);
+
+const selectReminded = readyQuery((db, at: { personId: string }) =>
+  db
+    .selectFrom('phone_people')
+    .innerJoin('phones', 'phones.number', 'phone_people.phone')
+    .select('phone_people.phone')
+    .where('phone_people.person_id', '=', at.personId)
+    .where('phones.stopped', '=', 0)
+    .orderBy('phone_people.place')
+    .orderBy('phone_people.phone')
+    .limit(1),
+);
+
+/** The person's first phone that takes texts; null when there is none. */
+export async function phoneToRemind(db: Executor, personId: string): Promise<string | null> {
+  return (await selectReminded(db, { personId }))[0]?.phone ?? null;
+}
+
+/** Everyone who uses the phone, with the scheme each belongs to. */
+export async function peopleOfPhone(
+  db: Executor,
+  phone: string,
+): Promise<readonly (Person & { readonly schemeId: string })[]> {
+  const rows = await selectPeople(db, { phone });
+  return rows.map(({ scheme_id, ...person }) => ({ ...person, schemeId: scheme_id }));
+}
+
+/** Gives the person another name. */
+export async function renamePerson(db: Executor, personId: string, name: string): Promise<void> {
+  await db.updateTable('people').set({ name }).where('id', '=', personId).execute();
+}
+
+/** Gives the person another language. */
+export async function setLanguage(db: Executor, personId: string, lang: string): Promise<void> {
+  await db.updateTable('people').set({ lang }).where('id', '=', personId).execute();
+}

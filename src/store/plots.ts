@@ -1,0 +1,62 @@
+/** Plots with their open season, as the phone's people own them. */
+import type { Season, Way } from '../agronomy/season.ts';
+import type { PlotWorld } from '../talk/world.ts';
+import { type Executor, readyQuery } from './ready-query.ts';
+import type { SeasonChoices } from './seasons.ts';
+import { spanOf } from './span-columns.ts';
+
+const selectPlots = readyQuery((db, at: { phone: string }) =>
+  db
+    .selectFrom('phone_people')
+    .innerJoin('plots', 'plots.owner_id', 'phone_people.person_id')
+    .innerJoin('seasons', 'seasons.plot_id', 'plots.id')
+    .innerJoin('blocks', 'blocks.id', 'plots.block_id')
+    .select(['plots.id', 'plots.number', 'plots.label', 'plots.owner_id', 'plots.block_id', 'plots.area_ha'])
+    .select(['seasons.id as season_id', 'seasons.way', 'seasons.variety_days', 'seasons.choices'])
+    .select(['seasons.teams', 'seasons.basal_advised'])
+    .select(['blocks.water_from', 'blocks.water_to', 'blocks.target_from', 'blocks.target_to'])
+    .where('phone_people.phone', '=', at.phone)
+    .where('seasons.open', '=', 1),
+);
+
+type PlotRow = Awaited<ReturnType<typeof selectPlots>>[number];
+
+/** The plots of everyone who uses the phone, by number, each with an open season and no reports yet. */
+export async function plotsOfPhone(db: Executor, phone: string): Promise<readonly PlotWorld[]> {
+  const plots = (await selectPlots(db, { phone })).map(plotOf);
+  return plots.sort((a, b) => byNumber(a.number, b.number) || (a.id < b.id ? -1 : 1));
+}
+
+/** "2" before "10"; words after numbers. */
+function byNumber(a: string, b: string): number {
+  const [x, y] = [Number(a), Number(b)];
+  if (Number.isNaN(x) || Number.isNaN(y)) return a === b ? 0 : a < b ? -1 : 1;
+  return x - y;
+}
+
+function plotOf(row: PlotRow): PlotWorld {
+  return {
+    id: row.id,
+    number: row.number,
+    label: row.label,
+    ownerId: row.owner_id,
+    blockId: row.block_id,
+    seasonId: row.season_id,
+    season: seasonOf(row),
+  };
+}
+
+function seasonOf(row: PlotRow): PlotWorld['season'] {
+  const { target, ...choices } = JSON.parse(row.choices) as SeasonChoices;
+  return {
+    way: JSON.parse(row.way) as Way,
+    areaHa: row.area_ha,
+    varietyDays: row.variety_days,
+    blockWater: spanOf(row.water_from, row.water_to),
+    target: target ?? spanOf(row.target_from, row.target_to),
+    ...(row.teams === null ? {} : { teams: JSON.parse(row.teams) as NonNullable<Season['teams']> }),
+    ...(row.basal_advised === null ? {} : { basalAdvised: row.basal_advised === 1 }),
+    ...choices,
+    reports: [],
+  };
+}

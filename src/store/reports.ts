@@ -1,0 +1,95 @@
+/** What growers reported. Rows are only ever added: an undo is a row of its own that names the text it takes back. */
+import type { Activity, Measures, Stage } from '../agronomy/season.ts';
+import type { KeptReport, NewReport } from '../talk/world.ts';
+import { type Executor, readyQuery } from './ready-query.ts';
+import { dateColumn, dayOfColumn } from './span-columns.ts';
+import type { ReportsTable, UndosTable } from './tables.ts';
+
+/** The text that brings a report. */
+export interface Bringer {
+  readonly batch: string;
+  readonly phone: string;
+  /** Place of the text among the phone's texts. */
+  readonly turn: number;
+  readonly nowMs: number;
+}
+
+/** A report in force, with the phone that texted it. */
+export interface HeldReport extends KeptReport {
+  readonly phone: string | null;
+  readonly turn: number;
+}
+
+const insertReport = readyQuery((db, row: ReportsTable) =>
+  db.insertInto('reports').values({
+    id: row.id,
+    season_id: row.season_id,
+    batch: row.batch,
+    phone: row.phone,
+    turn: row.turn,
+    activity: row.activity,
+    stage: row.stage,
+    done_on: row.done_on,
+    measures: row.measures,
+    said_ms: row.said_ms,
+  }),
+);
+
+const insertUndo = readyQuery((db, row: UndosTable) =>
+  db
+    .insertInto('undos')
+    .values({ report_id: row.report_id, by_batch: row.by_batch, said_ms: row.said_ms })
+    .onConflict((on) => on.column('report_id').doNothing()),
+);
+
+const selectReports = readyQuery((db, at: { phone: string }) =>
+  db
+    .selectFrom('phone_people')
+    .innerJoin('plots', 'plots.owner_id', 'phone_people.person_id')
+    .innerJoin('seasons', 'seasons.plot_id', 'plots.id')
+    .innerJoin('reports', 'reports.season_id', 'seasons.id')
+    .leftJoin('undos', 'undos.report_id', 'reports.id')
+    .selectAll('reports')
+    .where('phone_people.phone', '=', at.phone)
+    .where('seasons.open', '=', 1)
+    .where('undos.report_id', 'is', null)
+    .orderBy('reports.said_ms')
+    .orderBy('reports.turn')
+    .orderBy('reports.id'),
+);
+
+/** Adds one report. */
+export async function addReport(db: Executor, id: string, report: NewReport, by: Bringer): Promise<void> {
+  await insertReport(db, {
+    id,
+    season_id: report.seasonId,
+    batch: by.batch,
+    phone: by.phone,
+    turn: by.turn,
+    activity: report.activity,
+    stage: report.stage,
+    done_on: dateColumn(report.on),
+    measures: JSON.stringify(report.measures),
+    said_ms: by.nowMs,
+  });
+}
+
+/** Takes back these reports; one that was taken back before stays so. */
+export async function undoReports(db: Executor, ids: readonly string[], by: Bringer): Promise<void> {
+  for (const id of ids) await insertUndo(db, { report_id: id, by_batch: by.batch, said_ms: by.nowMs });
+}
+
+/** The reports in force on the open seasons of the phone's people, oldest first. */
+export async function reportsOfPhone(db: Executor, phone: string): Promise<readonly HeldReport[]> {
+  return (await selectReports(db, { phone })).map((row) => ({
+    id: row.id,
+    seasonId: row.season_id,
+    batch: row.batch,
+    phone: row.phone,
+    turn: row.turn,
+    activity: row.activity as Activity,
+    stage: row.stage as Stage,
+    on: dayOfColumn(row.done_on),
+    measures: JSON.parse(row.measures) as Measures,
+  }));
+}

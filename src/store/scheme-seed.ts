@@ -1,0 +1,57 @@
+/** What the store must be given to set up a scheme: the scheme file's content, no more of it than is kept. */
+import type { Season, Span, Way } from '../agronomy/season.ts';
+
+export interface BlockSeed {
+  readonly id: string;
+  readonly name: string;
+  readonly water: Span;
+  readonly target: Span;
+}
+
+export interface PersonSeed {
+  readonly id: string;
+  readonly name: string;
+  readonly lang: string;
+  readonly role: 'grower' | 'agent';
+  /** In E.164 form; the first is texted the reminders. */
+  readonly phones: readonly string[];
+}
+
+export interface PlotSeed {
+  readonly id: string;
+  readonly number: string;
+  readonly label?: string | null;
+  readonly ownerId: string;
+  readonly blockId: string;
+  readonly way: Way;
+  readonly areaHa: number;
+  readonly varietyDays: number;
+  readonly teams?: Season['teams'];
+  readonly basalAdvised?: boolean;
+}
+
+/** Settings of a scheme that are kept as one piece of JSON. */
+export interface SchemeSettings {
+  readonly languages: readonly string[];
+  readonly officer: { readonly name: string; readonly phone: string };
+  /** Local minutes since midnight; no reminder between them. `from` may be later than `to`: over midnight. */
+  readonly quiet: { readonly fromMinute: number; readonly toMinute: number };
+  /** Local minute of the day from which reminders go out. */
+  readonly remindFromMinute: number;
+  /** What the scheme changes in the rulebook, as its file gave it. */
+  readonly overrides: unknown;
+}
+
+export interface SchemeSeed {
+  readonly id: string;
+  readonly name: string;
+  /** What a new grower texts after JOIN. */
+  readonly code: string;
+  readonly timeZone: string;
+  /** Two letters (ISO 3166): how numbers without a country code are read. */
+  readonly country: string;
+  readonly settings: SchemeSettings;
+  readonly blocks: readonly BlockSeed[];
+  readonly people: readonly PersonSeed[];
+  readonly plots: readonly PlotSeed[];
+}

@@ -1,0 +1,197 @@
+/**
+ * The rows as they lie in the database. Only types that every database has: text, whole numbers, one double;
+ * instants are epoch milliseconds, dates are "YYYY-MM-DD", yes and no are 1 and 0, structures are JSON in text.
+ */
+
+/** 1 for yes, 0 for no. */
+export type Flag = 0 | 1;
+
+export interface SchemesTable {
+  id: string;
+  name: string;
+  code: string;
+  time_zone: string;
+  country: string;
+  /** JSON of SchemeSettings. */
+  settings: string;
+  /** Fingerprint of the scheme file as last read. */
+  digest: string;
+}
+
+export interface BlocksTable {
+  id: string;
+  scheme_id: string;
+  name: string;
+  place: number;
+  water_from: string | null;
+  water_to: string | null;
+  target_from: string | null;
+  target_to: string | null;
+}
+
+export interface PeopleTable {
+  id: string;
+  scheme_id: string;
+  name: string;
+  lang: string;
+  role: 'grower' | 'agent';
+  /** JSON of what the scheme file said last; null for people who joined by text. */
+  filed: string | null;
+  forgotten: Flag;
+}
+
+export interface PhonesTable {
+  number: string;
+  /** Inbound texts so far: the place of the newest in this phone's order. */
+  turns: number;
+  /** Language of the last answer; null before the first. */
+  lang: string | null;
+  talk_version: number | null;
+  /** JSON of the conversation's state. */
+  talk_state: string | null;
+  talk_expires_ms: number | null;
+  /** 1 when the number has opted out. */
+  stopped: Flag;
+}
+
+export interface PhonePeopleTable {
+  phone: string;
+  person_id: string;
+  /** Order among the person's phones: the lowest gets the reminders. */
+  place: number;
+}
+
+export interface PlotsTable {
+  id: string;
+  scheme_id: string;
+  number: string;
+  label: string | null;
+  owner_id: string;
+  block_id: string;
+  area_ha: number;
+}
+
+export interface SeasonsTable {
+  id: string;
+  plot_id: string;
+  /** 1 while it is the plot's present season. */
+  open: Flag;
+  way: string;
+  variety_days: number;
+  /** JSON of SeasonChoices: what the grower decided by text. */
+  choices: string;
+  teams: string | null;
+  basal_advised: Flag | null;
+  filed: string | null;
+}
+
+export interface ReportsTable {
+  id: string;
+  season_id: string;
+  /** Id of the inbound text. */
+  batch: string;
+  phone: string | null;
+  /** Place of that text among the phone's texts. */
+  turn: number;
+  activity: string;
+  stage: string;
+  done_on: string | null;
+  measures: string;
+  said_ms: number;
+}
+
+export interface UndosTable {
+  /** The report taken back. */
+  report_id: string;
+  /** Id of the inbound text that took it back. */
+  by_batch: string;
+  said_ms: number;
+}
+
+export interface TextsInTable {
+  id: string;
+  carrier_id: string;
+  phone: string | null;
+  turn: number;
+  body: string;
+  received_ms: number;
+  /** What was answered; null when nothing was. */
+  answer: string | null;
+  /** 1 when the conversation failed on this text. */
+  faulty: Flag;
+}
+
+export interface RemindersTable {
+  id: string;
+  scheme_id: string;
+  season_id: string;
+  activity: string;
+  why: string;
+  /** The day it was made for. */
+  due_on: string;
+  /** The next day on which the sweep looks at it. */
+  look_on: string;
+  sent: Flag;
+}
+
+export interface OutboxTable {
+  id: string;
+  /** Idempotency key: a second text of the same key is never queued. */
+  key: string;
+  phone: string;
+  text: string;
+  state: 'queued' | 'handed' | 'delivered' | 'failed';
+  created_ms: number;
+  not_before_ms: number;
+  expires_ms: number;
+  lease_until_ms: number;
+  attempts: number;
+  carrier_id: string | null;
+  settled_ms: number | null;
+  why: string | null;
+}
+
+export interface ConsentsTable {
+  id: string;
+  phone: string;
+  person_id: string | null;
+  kind: 'joined' | 'stopped' | 'started';
+  words: string;
+  lang: string | null;
+  said_ms: number;
+}
+
+export interface CautionsTable {
+  phone: string;
+  activity: string;
+  given_ms: number;
+}
+
+export interface TroublesTable {
+  id: string;
+  season_id: string;
+  batch: string;
+  what: string;
+  until_on: string | null;
+  words: string;
+  said_ms: number;
+}
+
+/** Every table under its name in the database. */
+export interface Tables {
+  schemes: SchemesTable;
+  blocks: BlocksTable;
+  people: PeopleTable;
+  phones: PhonesTable;
+  phone_people: PhonePeopleTable;
+  plots: PlotsTable;
+  seasons: SeasonsTable;
+  reports: ReportsTable;
+  undos: UndosTable;
+  texts_in: TextsInTable;
+  reminders: RemindersTable;
+  outbox: OutboxTable;
+  consents: ConsentsTable;
+  cautions: CautionsTable;
+  troubles: TroublesTable;
+}
