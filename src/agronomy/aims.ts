@@ -1,7 +1,7 @@
 /** The wishes of the plan: on which day to plant, and at which gap from each other the steps are best. */
 import type { Day } from '../plan/day.ts';
-import { type Aim, type Gap, ORIGIN, type Point, type Solution } from '../plan/network.ts';
 import { earliestAtAims } from '../plan/earliest-at-aims.ts';
+import { type Aim, type Gap, ORIGIN, type Point, type Solution } from '../plan/network.ts';
 import { isPast, type Problem } from './constraints.ts';
 import type { Fact } from './facts.ts';
 import { endOf, startOf, stepOf } from './frame.ts';
@@ -34,9 +34,13 @@ function pinned(problem: Problem): Aim[] {
   });
 }
 
-function chosenAims(problem: Problem, choice: { rule: string; fix: 'from' | 'to' }): { aim: Aim; point: Point }[] {
+function chosenAims(
+  problem: Problem,
+  choice: { rule: string; fix: 'from' | 'to' },
+): { aim: Aim; point: Point }[] {
   return problem.frame.rules.flatMap(({ rule, from, to }) => {
-    const days = rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
+    const days =
+      rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
     if (days === null) return [];
     return choice.fix === 'to'
       ? [{ point: to, aim: { point: to, from, days } }]
@@ -62,7 +66,8 @@ function plantingWish(problem: Problem, solution: Solution, plant: Point): Day {
   const gaps: readonly Gap[] = solution.gaps;
   const wishes = problem.book.choices.flatMap((choice) =>
     problem.frame.rules.flatMap(({ rule, from, to }): Aim[] => {
-      const days = rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
+      const days =
+        rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
       return days === null ? [] : [{ point: to, from, days }];
     }),
   );

@@ -11,8 +11,16 @@ import { workDays } from './work-days.ts';
 /** Steps that need water in the block's canal on the day they start. */
 const NEED_WATER: readonly Activity[] = ['soak', 'flood', 'puddle'];
 /** Planting outside the group's dates: early feeds the rats and birds of the whole block, late is often forced. */
-export const OUT_OF_STEP_EARLY = { rank: 5, name: 'out-of-step', text: 'the plot is out of step with its neighbours' };
-export const OUT_OF_STEP_LATE = { rank: 2, name: 'out-of-step', text: 'the plot is out of step with its neighbours' };
+export const OUT_OF_STEP_EARLY = {
+  rank: 5,
+  name: 'out-of-step',
+  text: 'the plot is out of step with its neighbours',
+};
+export const OUT_OF_STEP_LATE = {
+  rank: 2,
+  name: 'out-of-step',
+  text: 'the plot is out of step with its neighbours',
+};
 /** A canal that is shut has a way out: asking for water. Rules dearer than this are kept, and water is asked for. */
 const WATER_YIELDS_AT = 6;
 /** Which `must` is given up first when only `must`s are left: the one with a way out. */
@@ -39,7 +47,8 @@ export function networkOf(problem: Problem): Network {
     gaps.push(...stepGaps(problem, step));
   });
   for (const framed of problem.frame.rules) {
-    if (!(isPast(problem, framed.from) && isPast(problem, framed.to))) gaps.push(...ruleGaps(problem, framed));
+    if (!(isPast(problem, framed.from) && isPast(problem, framed.to)))
+      gaps.push(...ruleGaps(problem, framed));
   }
   return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem)] };
 }
@@ -97,7 +106,10 @@ function latestEnd(problem: Problem, step: number): Day {
   const days = steps.flatMap((later, index) => {
     const fact = problem.facts[index] as Fact;
     const known = fact.startedOn ?? fact.on;
-    return known !== null && implies(problem.book, later.activity, (steps[step] as { activity: Activity }).activity) ? [known] : [];
+    return known !== null &&
+      implies(problem.book, later.activity, (steps[step] as { activity: Activity }).activity)
+      ? [known]
+      : [];
   });
   return Math.min(problem.today, ...days);
 }
@@ -110,7 +122,9 @@ function implies(book: Rulebook, later: Activity, earlier: Activity): boolean {
 function waterGaps(problem: Problem, activity: Activity, start: Point): Gap[] {
   const { from, to } = problem.season.blockWater;
   if (!NEED_WATER.includes(activity) || (from === null && to === null)) return [];
-  return [{ ...must(ORIGIN, start, from, to, 'block-water'), yieldsAt: WATER_YIELDS_AT, dropRank: DROP_FIRST }];
+  return [
+    { ...must(ORIGIN, start, from, to, 'block-water'), yieldsAt: WATER_YIELDS_AT, dropRank: DROP_FIRST },
+  ];
 }
 
 function ruleGaps(problem: Problem, { rule, from, to }: FramedRule): Gap[] {

@@ -31,18 +31,22 @@ export function factsOf(book: Rulebook, season: Season, steps: readonly Step[]):
   const done = impliedBy(book.steps, steps, facts);
   return facts.map((fact, index) => {
     const step = steps[index] as Step;
-    return fact.state !== 'done' && done.has(step.activity) && !step.optional ? { ...IMPLIED, startedOn: fact.startedOn } : fact;
+    return fact.state !== 'done' && done.has(step.activity) && !step.optional
+      ? { ...IMPLIED, startedOn: fact.startedOn }
+      : fact;
   });
 }
 
 /** Reports that still describe the plot: a later ploughing undoes the flooding before it, a nursery can be given up. */
-function standingReports({ reports, nurseryGivenUpOn = -Infinity }: Season): readonly Report[] {
+function standingReports({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
   return reports.filter((report) => {
     const on = report.on;
-    if (NURSERY.includes(report.activity) && (on ?? -Infinity) <= nurseryGivenUpOn) return false;
+    const givenUp = nurseryGivenUpOn !== undefined && (on ?? nurseryGivenUpOn) <= nurseryGivenUpOn;
+    if (givenUp && NURSERY.includes(report.activity)) return false;
     if (on === null) return true;
     return !reports.some(
-      (later) => later.on !== null && later.on > on && UNDONE_BY[later.activity]?.includes(report.activity) === true,
+      (later) =>
+        later.on !== null && later.on > on && UNDONE_BY[later.activity]?.includes(report.activity) === true,
     );
   });
 }
@@ -57,7 +61,12 @@ function factOf(step: Step, reports: readonly Report[]): Fact {
     .sort(byDay)
     .at(-1);
   if (last && !(started?.on && last.on !== null && started.on > last.on)) {
-    return { state: 'done', startedOn: started && started.on !== null && started.on <= (last.on ?? started.on) ? started.on : null, on: last.on, implied: false };
+    return {
+      state: 'done',
+      startedOn: started && started.on !== null && started.on <= (last.on ?? started.on) ? started.on : null,
+      on: last.on,
+      implied: false,
+    };
   }
   return started ? { state: 'started', startedOn: started.on, on: null, implied: false } : OPEN;
 }
@@ -70,7 +79,11 @@ function chosen(activity: Activity, finished: readonly Report[]): Report | undef
 const byDay = (a: Report, b: Report) => (a.on ?? -1e9) - (b.on ?? -1e9);
 
 /** Every activity that some step under way or done tells to be done, through any number of steps. */
-function impliedBy(all: readonly Step[], steps: readonly Step[], facts: readonly Fact[]): ReadonlySet<Activity> {
+function impliedBy(
+  all: readonly Step[],
+  steps: readonly Step[],
+  facts: readonly Fact[],
+): ReadonlySet<Activity> {
   const done = new Set<Activity>();
   const visit = (activity: Activity) => {
     for (const before of all.find((step) => step.activity === activity)?.implies ?? []) {

@@ -31,9 +31,16 @@ export function holds(when: When | undefined, way: Way): boolean {
 }
 
 /** Lays out the way's steps and rules; rules with an end in a step that is missing are left out. */
-export function frameOf(book: Rulebook, season: Season, leftOut: (step: Step) => boolean = () => false): Frame {
+export function frameOf(
+  book: Rulebook,
+  season: Season,
+  leftOut: (step: Step) => boolean = () => false,
+): Frame {
   const steps = book.steps.filter(
-    (step) => holds(step.when, season.way) && (!step.onlyIfBasalAdvised || season.basalAdvised === true) && !leftOut(step),
+    (step) =>
+      holds(step.when, season.way) &&
+      (!step.onlyIfBasalAdvised || season.basalAdvised === true) &&
+      !leftOut(step),
   );
   const rules: FramedRule[] = [];
   for (const rule of book.rules) {
@@ -47,7 +54,9 @@ export function frameOf(book: Rulebook, season: Season, leftOut: (step: Step) =>
 
 /** The point with this name, null when the way lacks the step. */
 export function pointOf(steps: readonly Step[], name: PointName): Point | null {
-  const index = steps.findIndex((step) => step.activity === name.activity && (step.round ?? 1) === (name.round ?? 1));
+  const index = steps.findIndex(
+    (step) => step.activity === name.activity && (step.round ?? 1) === (name.round ?? 1),
+  );
   if (index < 0) return null;
   return name.at === 'start' ? startOf(index) : endOf(index);
 }

@@ -9,8 +9,12 @@ import { boundDays } from './variety.ts';
 import { workDays } from './work-days.ts';
 
 const SHALLOW: Cost = { rank: 3, name: 'shallow', text: 'roots stay short and the crop starves' };
-const DEEP: Cost = { rank: 3, name: 'deep', text: 'fertiliser is buried out of the roots\' reach' };
-const UNEVEN: Cost = { rank: 3, name: 'uneven', text: 'high spots dry out and grow weeds, low spots drown seedlings' };
+const DEEP: Cost = { rank: 3, name: 'deep', text: "fertiliser is buried out of the roots' reach" };
+const UNEVEN: Cost = {
+  rank: 3,
+  name: 'uneven',
+  text: 'high spots dry out and grow weeds, low spots drown seedlings',
+};
 const NO_COST: Cost = { rank: 0, name: 'none', text: 'no known cost' };
 
 /** Lapses of days between past points, then of depths in the reports. */

@@ -8,11 +8,14 @@ import { boundDays } from './variety.ts';
 /** Open steps that can no longer be done: what they had to come before is past, or their grace days are over. */
 export function missedSteps(problem: Problem): ReadonlySet<Step> {
   const missed = new Set<Step>();
-  const drained = problem.frame.steps.some(({ activity }, i) => activity === 'drain' && problem.facts[i]?.state === 'done');
+  const drained = problem.frame.steps.some(
+    ({ activity }, i) => activity === 'drain' && problem.facts[i]?.state === 'done',
+  );
   problem.frame.steps.forEach((step, index) => {
     if ((problem.facts[index] as Fact).state !== 'open') return;
     const passes = step.graceDays !== undefined;
-    if (overtaken(problem, index) || (passes && (drained || expired(problem, index, step.graceDays)))) missed.add(step);
+    if (overtaken(problem, index) || (passes && (drained || expired(problem, index, step.graceDays))))
+      missed.add(step);
   });
   return missed;
 }

@@ -1,8 +1,8 @@
 /** The whole path from a season to its plan: facts, network, windows, due dates, and the ways out. */
 import type { Day } from '../plan/day.ts';
+import type { Solution } from '../plan/network.ts';
 import { schedule } from '../plan/schedule.ts';
 import { solve } from '../plan/solve.ts';
-import type { Solution } from '../plan/network.ts';
 import { aimsOf } from './aims.ts';
 import { networkOf, OUT_OF_STEP_EARLY, OUT_OF_STEP_LATE, type Problem } from './constraints.ts';
 import { type Fact, factsOf } from './facts.ts';
@@ -17,7 +17,10 @@ import type { Season } from './season.ts';
 /** Plans one season as it stands on this day. Never throws on odd reports: they become lapses, breaches or conflicts. */
 export function planPlot(season: Season, book: Rulebook, today: Day): PlotPlan {
   const plan = planWithoutRemedies(season, book, today);
-  return { ...plan, remedies: remediesOf(season, book, plan, (other) => planWithoutRemedies(other, book, today)) };
+  return {
+    ...plan,
+    remedies: remediesOf(season, book, plan, (other) => planWithoutRemedies(other, book, today)),
+  };
 }
 
 function planWithoutRemedies(season: Season, book: Rulebook, today: Day): PlotPlan {
@@ -43,10 +46,23 @@ function problemOf(season: Season, book: Rulebook, today: Day): Problem {
   return { ...all, frame, facts: factsOf(book, season, frame.steps) };
 }
 
-function planStep(problem: Problem, solution: Solution, days: readonly Day[], fact: Fact, step: number): PlanStep {
+function planStep(
+  problem: Problem,
+  solution: Solution,
+  days: readonly Day[],
+  fact: Fact,
+  step: number,
+): PlanStep {
   const { activity, round, optional } = problem.frame.steps[step] as (typeof problem.frame.steps)[number];
   const names = { activity, round: round ?? null, optional: optional === true, implied: fact.implied };
-  const bare = { earliest: null, due: null, latest: null, doneBy: null, earliestBecause: [], latestBecause: [] };
+  const bare = {
+    earliest: null,
+    due: null,
+    latest: null,
+    doneBy: null,
+    earliestBecause: [],
+    latestBecause: [],
+  };
   if (fact.state === 'done') return { ...names, ...bare, status: 'done', on: fact.on };
   const point = fact.state === 'started' ? endOf(step) : startOf(step);
   const window = solution.windows[point] ?? bare;
@@ -76,7 +92,9 @@ function withNext(steps: readonly PlanStep[]): readonly PlanStep[] {
 
 function breachesOf(problem: Problem, solution: Solution): readonly PlanBreach[] {
   return solution.breaches.map(({ rule, side, byDays }) => {
-    const own = problem.book.rules.find((one) => one.name === rule && (side === 'lo' ? one.costLo : one.costHi));
+    const own = problem.book.rules.find(
+      (one) => one.name === rule && (side === 'lo' ? one.costLo : one.costHi),
+    );
     const target = side === 'lo' ? OUT_OF_STEP_EARLY : OUT_OF_STEP_LATE;
     const cost = (side === 'lo' ? own?.costLo : own?.costHi) ?? target;
     return { rule, side, byDays, cost };

@@ -11,7 +11,9 @@ const day = z.string().transform((text, context): Day => {
   return z.NEVER;
 });
 const dayOrNull = day.nullable().default(null);
-export const spanSchema = z.strictObject({ from: dayOrNull, to: dayOrNull }).default({ from: null, to: null });
+export const spanSchema = z
+  .strictObject({ from: dayOrNull, to: dayOrNull })
+  .default({ from: null, to: null });
 
 export const waySchema = z.strictObject({
   water: z.enum(['irrigated', 'rain-fed']).default('irrigated'),
@@ -49,13 +51,18 @@ const plotFile = z.strictObject({
   reports: z.array(report).default([]),
 });
 
-export type PlotFile = { readonly ok: true; readonly today: Day; readonly season: Season } | { readonly ok: false; readonly mistakes: readonly string[] };
+export type PlotFile =
+  | { readonly ok: true; readonly today: Day; readonly season: Season }
+  | { readonly ok: false; readonly mistakes: readonly string[] };
 
 /** Reads a plot's JSON (already parsed); every mistake is listed with its place. */
 export function readPlotFile(json: unknown): PlotFile {
   const read = plotFile.safeParse(json);
   if (!read.success) {
-    return { ok: false, mistakes: read.error.issues.map(({ path, message }) => `${path.join('.') || 'file'}: ${message}`) };
+    return {
+      ok: false,
+      mistakes: read.error.issues.map(({ path, message }) => `${path.join('.') || 'file'}: ${message}`),
+    };
   }
   const { today, ...season } = read.data;
   return { ok: true, today, season };
@@ -81,7 +88,11 @@ export function planJson(plan: PlotPlan) {
 }
 
 function stepJson(step: PlanStep) {
-  const name = { activity: step.activity, ...(step.round !== null && { round: step.round }), status: step.status };
+  const name = {
+    activity: step.activity,
+    ...(step.round !== null && { round: step.round }),
+    status: step.status,
+  };
   if (step.status === 'done') return { ...name, on: iso(step.on) };
   return {
     ...name,
@@ -97,5 +108,7 @@ function stepJson(step: PlanStep) {
 /** The rules that set the two bounds, without pins, work times and today: what WHY can explain. */
 export function bindingRules(step: PlanStep): readonly string[] {
   const rules = [...step.earliestBecause, ...step.latestBecause];
-  return [...new Set(rules.map((rule) => rule.replace(/^order:/, '')))].filter((rule) => rule !== 'today' && !rule.includes(':'));
+  return [...new Set(rules.map((rule) => rule.replace(/^order:/, '')))].filter(
+    (rule) => rule !== 'today' && !rule.includes(':'),
+  );
 }

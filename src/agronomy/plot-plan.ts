@@ -69,5 +69,8 @@ export function nextStep(plan: PlotPlan): PlanStep | null {
 
 /** The first step with this activity, in the given round when one is named; null when the way lacks it. */
 export function stepFor(plan: PlotPlan, activity: Activity, round?: number): PlanStep | null {
-  return plan.steps.find((step) => step.activity === activity && (round === undefined || step.round === round)) ?? null;
+  return (
+    plan.steps.find((step) => step.activity === activity && (round === undefined || step.round === round)) ??
+    null
+  );
 }

@@ -10,7 +10,12 @@ type Replan = (season: Season) => PlotPlan;
 const NURSERY: readonly Activity[] = ['pregerminate', 'sow-nursery'];
 
 /** Remedies for the conflicts and for seedlings that will be old; empty when the plan keeps its rules. */
-export function remediesOf(season: Season, book: Rulebook, plan: PlotPlan, replan: Replan): readonly Remedy[] {
+export function remediesOf(
+  season: Season,
+  book: Rulebook,
+  plan: PlotPlan,
+  replan: Replan,
+): readonly Remedy[] {
   const blocked = (rule: string) => plan.conflicts.some(({ rules }) => rules.includes(rule));
   const older = plan.breaches.some(({ rule, side }) => rule === 'seedling-age' && side === 'hi');
   const remedies: (Remedy | null)[] = [];
@@ -34,7 +39,12 @@ function plantOlder(season: Season, book: Rulebook, plan: PlotPlan): Remedy | nu
   const sown = stepFor(plan, 'sow-nursery')?.on ?? null;
   if (on === null || sown === null) return null;
   const ageDays = on - sown;
-  return { kind: 'plant-older', on, ageDays, extraSeedlings: extraSeedlings(book, ageDays, season.varietyDays) };
+  return {
+    kind: 'plant-older',
+    on,
+    ageDays,
+    extraSeedlings: extraSeedlings(book, ageDays, season.varietyDays),
+  };
 }
 
 function soakAgain(season: Season, replan: Replan): Remedy | null {
@@ -46,7 +56,9 @@ function soakAgain(season: Season, replan: Replan): Remedy | null {
 /** The day on which the plot will need water, were the canal open. */
 function askWater(season: Season, replan: Replan): Remedy | null {
   const plan = replan({ ...season, blockWater: { from: null, to: null } });
-  const needing = (['soak', 'flood', 'puddle'] as const).map((activity) => dueOf(plan, activity)).filter((day) => day !== null);
+  const needing = (['soak', 'flood', 'puddle'] as const)
+    .map((activity) => dueOf(plan, activity))
+    .filter((day) => day !== null);
   const first = needing[0];
   return first === undefined ? null : { kind: 'ask-water', on: first };
 }

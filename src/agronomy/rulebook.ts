@@ -26,7 +26,10 @@ export type When = { readonly [K in keyof Way]?: readonly Way[K][] };
 export type Quantity = 'seedling-age' | 'maturity' | 'panicle-initiation';
 
 /** A bound in whole days: a number, or one that follows the variety (`of` + `plus`, never under `atLeast`). */
-export type Bound = number | { readonly of: Quantity; readonly plus: number; readonly atLeast?: number } | null;
+export type Bound =
+  | number
+  | { readonly of: Quantity; readonly plus: number; readonly atLeast?: number }
+  | null;
 
 /** What giving way costs: `rank` orders the choices (low gives way first), `name` is the message `cost.<name>`. */
 export interface Cost {

@@ -6,7 +6,11 @@ import type { Activity, Season } from './season.ts';
 const ROUNDING = 1e-9;
 
 /** Days of work per hectare for one team (a person, a pair of animals, a tiller); null when the step takes a day. */
-export function workRate(book: Rulebook, activity: Activity, tillage: Season['way']['tillage']): number | null {
+export function workRate(
+  book: Rulebook,
+  activity: Activity,
+  tillage: Season['way']['tillage'],
+): number | null {
   const found = book.figures[`work.${activity}.${tillage}`] ?? book.figures[`work.${activity}`];
   return found ? found.value : null;
 }

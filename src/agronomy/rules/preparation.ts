@@ -160,7 +160,10 @@ export const PREPARATION: readonly Rule[] = [
     costLo: cost(7, 'seedlings-sink', 'seedlings sink or float in soft mud'),
     costHi: cost(4, 'crust', 'weeds and a crust begin'),
     when: ploughed,
-    sources: [SRI_LANKA_TERTIARY, { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: final levelling 1-2 days before planting` }],
+    sources: [
+      SRI_LANKA_TERTIARY,
+      { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: final levelling 1-2 days before planting` },
+    ],
   },
   {
     name: 'plough-lead',
@@ -173,6 +176,9 @@ export const PREPARATION: readonly Rule[] = [
     costLo: cost(7, 'not-rotted', 'residues have not rotted'),
     costHi: cost(4, 'till-again', 'weeds return and the plot needs tilling again'),
     when: ploughed,
-    sources: [{ ...PHILRICE_2007, text: `${PHILRICE_2007.text}: plough 21 days before planting` }, { ...PALAYCHECK, text: `${PALAYCHECK.text}: 21-30 days` }],
+    sources: [
+      { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: plough 21 days before planting` },
+      { ...PALAYCHECK, text: `${PALAYCHECK.text}: 21-30 days` },
+    ],
   },
 ];

@@ -16,7 +16,9 @@ export const PHILRICE_2007 = published('PhilRice Field Operations Manual 2007');
 export const PALAYCHECK = published('PhilRice, PalayCheck');
 export const PHILRICE_SEED = published('PhilRice/PinoyRice, how to prepare seed: 24 h + 24 h');
 export const PHILRICE_TRANSPLANT = published('PhilRice/PinoyRice, how to transplant');
-export const SRI_LANKA_PRIMARY = published('Dept of Agriculture Sri Lanka, primary tillage: second tillage at least 14 days after the first');
+export const SRI_LANKA_PRIMARY = published(
+  'Dept of Agriculture Sri Lanka, primary tillage: second tillage at least 14 days after the first',
+);
 export const SRI_LANKA_TERTIARY = published('Dept of Agriculture Sri Lanka, tertiary tillage: 1 day');
 export const SRI_LANKA_SEED = published('Dept of Agriculture Sri Lanka, wet-bed nursery: 24 h + 48 h');
 export const KANPUR = published('IIT Kanpur agropedia');
