@@ -25,6 +25,8 @@ export const calendarShape = z.strictObject({
     ),
   list: z.strictObject({ comma: z.string().min(1), and: z.string().min(1) }),
   decimal: z.enum(['.', ',', '٫']),
+  /** Words that announce what the reader can text: "Send". What follows them in capitals (or in quotes) is read back in the sheet. */
+  sendWords: z.array(word).min(1),
   /** A language whose plural rules serve, where Intl has none for this one. */
   pluralsLike: word.optional(),
   /** Plain spellings of this language's letters, before the general table. */
@@ -33,7 +35,7 @@ export const calendarShape = z.strictObject({
 
 export type Calendar = z.infer<typeof calendarShape>;
 
-/** A day in the language's short form. `dayText(20886, english)` is "Wed 10 Mar"... without a year: texts are about this season. */
+/** A day in the language's short form. `dayText(20886, english)` is "Wed 10 Mar": no year, texts are about this season. */
 export function dayText(day: Day, calendar: Calendar): string {
   const { weekday, dayOfMonth, month } = dayParts(day);
   return calendar.day

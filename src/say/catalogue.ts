@@ -18,6 +18,8 @@ export interface Catalogue {
   readonly calendar: Calendar;
   /** Every message by its key without the plural ending; in the file's order. */
   readonly messages: ReadonlyMap<string, MessageForms>;
+  /** Plural categories of this language and the one that a count takes, as Intl has them. */
+  readonly plurals: Intl.PluralRules;
   /** The template of a message in the plural form of `count`; throws a SayError when there is none. */
   template(key: string, count?: number): Template;
 }
@@ -41,8 +43,8 @@ export function openCatalogue({ lang, messages, calendar }: CatalogueData): Cata
   refuseStrayMarks(forms, lang);
   const rules = days.pluralsLike ?? lang;
   refuseUnknownPlurals(rules, lang);
-  const instance = startI18next(rules, tree);
-  return { lang, calendar: days, messages: forms, template: templateFinder(lang, forms, instance) };
+  const template = templateFinder(lang, forms, startI18next(rules, tree));
+  return { lang, calendar: days, messages: forms, plurals: new Intl.PluralRules(rules), template };
 }
 
 function checked<T>(shape: z.ZodType<T>, data: unknown, lang: string, file: string): T {

@@ -1,12 +1,10 @@
 /** Turns what is to be said into one text in one language, short enough for its budget where sparing sentences allows it. */
 
-import { dayText, listText, numberText } from './calendar.ts';
 import type { Catalogue } from './catalogue.ts';
 import { SayError } from './fault.ts';
-import type { Message, Saying, Value } from './message.ts';
+import type { Saying } from './message.ts';
+import { messageText } from './message-text.ts';
 import { measure, type Size } from './parts.ts';
-import { fillTemplate, type Template } from './template.ts';
-import { tidyText, toGsm } from './to-gsm.ts';
 
 /** A text as it will be sent. */
 export interface Said extends Size {
@@ -43,47 +41,4 @@ export function say(saying: Saying, catalogue: Catalogue, budgetParts: number = 
 function sized(sentences: readonly { readonly text: string }[]): Said {
   const text = sentences.map((sentence) => sentence.text).join(' ');
   return { text, ...measure(text) };
-}
-
-/** One message in one language, its values written and put in. Throws a SayError when key, values and placeholders do not agree. */
-export function messageText(message: Message, catalogue: Catalogue): string {
-  const values = message.values ?? {};
-  const count = values['count'];
-  const template = catalogue.template(message.key, typeof count === 'number' ? count : undefined);
-  checkNames(message, template, catalogue);
-  return fillTemplate(template, (name) => valueText(values[name] as Value, message.key, catalogue));
-}
-
-function checkNames(message: Message, template: Template, { lang, messages }: Catalogue): void {
-  const values: Readonly<Record<string, unknown>> = message.values ?? {};
-  const missing = template.names.filter((name) => !Object.hasOwn(values, name) || values[name] === undefined);
-  if (missing.length > 0) throw new SayError('missing-value', lang, message.key, missing);
-  const choosesPlural = messages.get(message.key)?.has('') === false;
-  const unused = Object.keys(values).filter(
-    (name) => !template.names.includes(name) && !(name === 'count' && choosesPlural),
-  );
-  if (unused.length > 0) throw new SayError('unused-value', lang, message.key, unused);
-}
-
-function valueText(value: Value, key: string, catalogue: Catalogue): string {
-  const { calendar, lang } = catalogue;
-  if (typeof value === 'string') {
-    return calendar.alphabet === 'gsm7' ? toGsm(value, calendar.plainLetters).text : tidyText(value);
-  }
-  if (typeof value === 'number') {
-    if (!(Math.abs(value) < 1e15)) throw new SayError('bad-value', lang, key);
-    return numberText(value, calendar);
-  }
-  if ('day' in value) {
-    if (!Number.isInteger(value.day)) throw new SayError('bad-value', lang, key);
-    return dayText(value.day, calendar);
-  }
-  if ('list' in value) {
-    if (value.list.length === 0) throw new SayError('bad-value', lang, key);
-    return listText(
-      value.list.map((thing) => valueText(thing, key, catalogue)),
-      calendar,
-    );
-  }
-  return messageText(value, catalogue);
 }

@@ -1,0 +1,74 @@
+/** `npm run -s sheet -- --lang en [--write]`: shows every message of a language, or writes it to `locales/<lang>/sheet.md`. */
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { type Catalogue, openCatalogue } from '../say/catalogue.ts';
+import { SayError } from '../say/fault.ts';
+import { lintCatalogue, lintTexts } from '../say/lint.ts';
+import { sampleTexts } from '../say/sampler.ts';
+import { SAMPLES } from '../say/samples.ts';
+import { type ReadBack, sheetPage } from '../say/sheet.ts';
+
+const LOCALES = fileURLToPath(new URL('../../locales/', import.meta.url));
+const SOURCE = 'en';
+
+/** A language's sheet and what is wrong with its texts. */
+export interface Sheet {
+  readonly page: string;
+  readonly complaints: readonly string[];
+}
+
+/** Languages that have messages, in alphabetical order. */
+export function languagesIn(locales: string = LOCALES): string[] {
+  return readdirSync(locales)
+    .filter((lang) => existsSync(join(locales, lang, 'messages.json')))
+    .sort();
+}
+
+/** Makes the sheet of one language from its folder; throws a SayError when its data are malformed. */
+export function makeSheet(lang: string, locales: string = LOCALES): Sheet {
+  const catalogue = load(lang, locales);
+  const texts = sampleTexts(catalogue, SAMPLES);
+  const complaints = [...lintCatalogue(catalogue, load(SOURCE, locales)), ...lintTexts(texts, catalogue)];
+  return { page: sheetPage(catalogue, texts, readBackIn(lang, locales)), complaints };
+}
+
+/** Prints the sheets asked for (every language without `--lang`); returns 1 when a text is wrong, 2 when the request is. */
+export function sheetCommand(args: readonly string[]): Promise<number> {
+  return Promise.resolve(run(args));
+}
+
+function run(args: readonly string[]): number {
+  try {
+    const options = { lang: { type: 'string', multiple: true }, write: { type: 'boolean' } } as const;
+    const { values } = parseArgs({ args: [...args], options });
+    const known = languagesIn();
+    const langs = values.lang ?? known;
+    const unknown = langs.filter((lang) => !known.includes(lang));
+    if (unknown.length > 0)
+      throw new TypeError(`No messages for ${unknown.join(', ')}; there are ${known.join(', ')}.`);
+    return Math.max(0, ...langs.map((lang) => put(lang, values.write === true)));
+  } catch (error) {
+    if (!(error instanceof SayError || error instanceof TypeError)) throw error;
+    process.stderr.write(`${error.message}\n`);
+    return error instanceof SayError ? 1 : 2;
+  }
+}
+
+function put(lang: string, write: boolean): number {
+  const { page, complaints } = makeSheet(lang);
+  if (write) writeFileSync(join(LOCALES, lang, 'sheet.md'), page);
+  else process.stdout.write(page);
+  for (const complaint of complaints) process.stderr.write(`${lang}: ${complaint}\n`);
+  return complaints.length > 0 ? 1 : 0;
+}
+
+function load(lang: string, locales: string): Catalogue {
+  const read = (file: string): unknown => JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
+  return openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
+}
+
+function readBackIn(_lang: string, _locales: string): ReadBack {
+  return () => 'not read yet';
+}
