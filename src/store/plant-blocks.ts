@@ -1,4 +1,5 @@
 /** Writes a scheme's own row and its blocks. */
+import { isoDay } from '../plan/day.ts';
 import type { Executor } from './ready-query.ts';
 import type { SchemeSeed } from './scheme-seed.ts';
 import { dateColumn } from './span-columns.ts';
@@ -16,7 +17,7 @@ export async function plantScheme(db: Executor, seed: SchemeSeed, digest: string
   };
   await db
     .insertInto('schemes')
-    .values({ id: seed.id, ...values })
+    .values({ id: seed.id, loaded_on: isoDay(seed.loadedOn), ...values })
     .onConflict((on) => on.column('id').doUpdateSet(values))
     .execute();
 }

@@ -3,11 +3,13 @@
  * said themselves (a language, a name, a way, a report) stays unless the file changed that very field.
  */
 import { createHash } from 'node:crypto';
+import type { Day } from '../plan/day.ts';
 import type { Db } from './open.ts';
 import { plantBlocks, plantScheme as plantSchemeRow } from './plant-blocks.ts';
 import { plantPeople } from './plant-people.ts';
 import { plantPlots } from './plant-plots.ts';
 import type { SchemeSeed } from './scheme-seed.ts';
+import { dayOfColumn } from './span-columns.ts';
 
 /** Plants the scheme in one transaction; says "unchanged" when this very content was planted before. */
 export async function plantScheme(db: Db, seed: SchemeSeed): Promise<'planted' | 'unchanged'> {
@@ -21,4 +23,14 @@ export async function plantScheme(db: Db, seed: SchemeSeed): Promise<'planted' |
     await plantPlots(trx, seed);
   });
   return 'planted';
+}
+
+/** The day on which the scheme was first planted; null when it never was. */
+export async function firstLoadedOn(db: Db, schemeId: string): Promise<Day | null> {
+  const row = await db
+    .selectFrom('schemes')
+    .select('loaded_on')
+    .where('id', '=', schemeId)
+    .executeTakeFirst();
+  return dayOfColumn(row?.loaded_on ?? null);
 }

@@ -1,5 +1,6 @@
 /** What the store must be given to set up a scheme: the scheme file's content, no more of it than is kept. */
 import type { Season, Span, Way } from '../agronomy/season.ts';
+import type { Day } from '../plan/day.ts';
 
 export interface BlockSeed {
   readonly id: string;
@@ -38,8 +39,6 @@ export interface SchemeSettings {
   readonly quiet: { readonly fromMinute: number; readonly toMinute: number };
   /** Local minute of the day from which reminders go out. */
   readonly remindFromMinute: number;
-  /** What the scheme changes in the rulebook, as its file gave it. */
-  readonly overrides: unknown;
 }
 
 export interface SchemeSeed {
@@ -50,6 +49,8 @@ export interface SchemeSeed {
   readonly timeZone: string;
   /** Two letters (ISO 3166): how numbers without a country code are read. */
   readonly country: string;
+  /** The day on which the scheme is first loaded; a later planting keeps the first. */
+  readonly loadedOn: Day;
   readonly settings: SchemeSettings;
   readonly blocks: readonly BlockSeed[];
   readonly people: readonly PersonSeed[];

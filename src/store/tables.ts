@@ -16,6 +16,8 @@ export interface SchemesTable {
   settings: string;
   /** Fingerprint of the scheme file as last read. */
   digest: string;
+  /** The day on which the file was first loaded: what days written as "+25" count from. */
+  loaded_on: string;
 }
 
 export interface BlocksTable {

@@ -22,6 +22,7 @@ async function schemeTables(db: Kysely<never>): Promise<void> {
     .addColumn('country', 'text', (c) => c.notNull())
     .addColumn('settings', 'text', (c) => c.notNull())
     .addColumn('digest', 'text', (c) => c.notNull())
+    .addColumn('loaded_on', 'text', (c) => c.notNull())
     .execute();
   await db.schema
     .createTable('blocks')

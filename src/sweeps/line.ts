@@ -1,0 +1,60 @@
+/** The line as one thing: the database, the clock, the rules and the voices, put together once and passed down. */
+import type { Rulebook } from '../agronomy/rulebook.ts';
+import type { Carrier } from '../carriers/carrier.ts';
+import type { Clock } from '../clock.ts';
+import type { Details } from '../hear/details.ts';
+import type { Heard } from '../hear/reading.ts';
+import type { Day } from '../plan/day.ts';
+import type { Saying } from '../say/message.ts';
+import type { CommitTogether } from '../store/commit-together.ts';
+import type { MakeId } from '../store/ids.ts';
+import type { SchemeEntry } from '../store/load-schemes.ts';
+import type { Db } from '../store/open.ts';
+import type { StoredState } from '../store/talks.ts';
+import type { Effect, Reminder } from '../talk/effect.ts';
+import type { TextEvent } from '../talk/event.ts';
+import type { World } from '../talk/world.ts';
+
+/** One language, heard and said. */
+export interface Voice {
+  readonly lang: string;
+  hear(text: string, today: Day): Heard;
+  details(text: string): Details;
+  /** The text in this language, within `budgetParts` where that can be; throws when a message is missing. */
+  say(saying: Saying, budgetParts?: number): string;
+}
+
+/** The conversation: pure, and the only thing that decides what to record and what to say. */
+export interface Talk {
+  /** Version of the state that `step` writes; a state of another version is not shown to it. */
+  readonly version: number;
+  step(
+    state: StoredState | null,
+    event: TextEvent,
+    world: World,
+  ): { readonly state: StoredState | null; readonly effects: readonly Effect[] };
+  remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] };
+}
+
+/** Where faults and counts are written; no phone number is ever passed to it. */
+export interface Log {
+  info(facts: object, message: string): void;
+  warn(facts: object, message: string): void;
+  error(facts: object, message: string): void;
+}
+
+export interface Line {
+  readonly db: Db;
+  readonly together: CommitTogether;
+  readonly clock: Clock;
+  readonly makeId: MakeId;
+  readonly carrier: Carrier;
+  readonly talk: Talk;
+  readonly log: Log;
+  /** Every scheme; the first takes in unknown numbers. */
+  schemes(): readonly SchemeEntry[];
+  /** The rules of one scheme: the rulebook as it holds there. */
+  rulebook(scheme: SchemeEntry): Rulebook;
+  /** The voice of a language; of the first language when this one is not spoken. */
+  voice(lang: string): Voice;
+}

@@ -1,0 +1,65 @@
+/** Opens a line: database, migrations, schemes. Everything else is handed in, so that tests and seasons bring their own. */
+import type { Rulebook } from '../agronomy/rulebook.ts';
+import type { Carrier } from '../carriers/carrier.ts';
+import type { Clock } from '../clock.ts';
+import { commitTogether } from '../store/commit-together.ts';
+import type { MakeId } from '../store/ids.ts';
+import { loadSchemes, type SchemeEntry } from '../store/load-schemes.ts';
+import { migrate } from '../store/migrate.ts';
+import { openDatabase } from '../store/open.ts';
+import { plantScheme } from '../store/plant-scheme.ts';
+import type { Line, Log, Talk, Voice } from './line.ts';
+import { seedOfFile } from './seed-of-file.ts';
+
+export interface LineParts {
+  /** Path of the database file; made when missing. */
+  readonly path: string;
+  readonly clock: Clock;
+  readonly makeId: MakeId;
+  readonly carrier: Carrier;
+  readonly talk: Talk;
+  readonly log: Log;
+  /** At least one; the first stands in for languages that are not spoken. */
+  readonly voices: readonly Voice[];
+  readonly rulebook: Rulebook;
+  /** Text of a scheme file to be planted; null keeps what the database has. */
+  readonly schemeText: string | null;
+}
+
+/** A line with what ends it. */
+export interface OpenLine extends Line {
+  /** Closes the database once nothing uses the line any more. */
+  close(): Promise<void>;
+}
+
+/** Opens the line; throws when the database cannot be opened or migrated, the scheme file has mistakes, or there is no scheme. */
+export async function openLine(parts: LineParts): Promise<OpenLine> {
+  const db = openDatabase(parts.path);
+  try {
+    await migrate(db);
+    if (parts.schemeText !== null) {
+      await plantScheme(db, await seedOfFile(db, parts.schemeText, parts.clock.nowMs()));
+    }
+    const schemes = await loadSchemes(db);
+    if (schemes.length === 0) throw new Error('the database holds no scheme, and no scheme file is named');
+    return assembled(parts, db, schemes);
+  } catch (error) {
+    await db.destroy();
+    throw error;
+  }
+}
+
+function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEntry[]): OpenLine {
+  const { clock, makeId, carrier, talk, log } = parts;
+  const [first] = parts.voices;
+  if (first === undefined) throw new Error('a line needs at least one language');
+  const voices = new Map(parts.voices.map((voice) => [voice.lang, voice]));
+  return {
+    ...{ db, clock, makeId, carrier, talk, log },
+    together: commitTogether(db),
+    schemes: () => schemes,
+    rulebook: () => parts.rulebook,
+    voice: (lang) => voices.get(lang) ?? first,
+    close: () => db.destroy(),
+  };
+}

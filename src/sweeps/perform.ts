@@ -1,0 +1,81 @@
+/** Does what a conversation asked for, inside the transaction of its text or reminder. */
+
+import { noteCaution } from '../store/cautions.ts';
+import type { Trx } from '../store/commit-together.ts';
+import { noteConsent } from '../store/consents.ts';
+import { forgetPerson } from '../store/forget.ts';
+import { joinGrower } from '../store/join.ts';
+import { purgePhone } from '../store/outbox.ts';
+import { renamePerson, setLanguage } from '../store/people.ts';
+import { replaceReminders } from '../store/reminders.ts';
+import { addReport, type Bringer, undoReports } from '../store/reports.ts';
+import { changeSeason } from '../store/seasons.ts';
+import { markStopped } from '../store/talks.ts';
+import { noteTrouble } from '../store/troubles.ts';
+import type { Effect } from '../talk/effect.ts';
+import type { Line } from './line.ts';
+
+/** The text that an effect comes from, and the scheme that it is said in. */
+export interface Cause extends Bringer {
+  readonly schemeId: string;
+  readonly words: string;
+  readonly lang: string | null;
+}
+
+/** Performs the effects in their order, forgetting last; `say` is left to the caller. Throws when a row is refused. */
+export async function performEffects(
+  trx: Trx,
+  line: Line,
+  effects: readonly Effect[],
+  cause: Cause,
+): Promise<void> {
+  const last = effects.filter((effect) => effect.do === 'forget');
+  const first = effects.filter((effect) => effect.do !== 'forget');
+  for (const effect of [...first, ...last]) await performEffect(trx, line, effect, cause);
+}
+
+async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause): Promise<void> {
+  const { makeId } = line;
+  switch (effect.do) {
+    case 'say':
+      return;
+    case 'record':
+      return addReport(trx, makeId(), effect.report, cause);
+    case 'undo':
+      return undoReports(trx, effect.reports, cause);
+    case 'remind':
+      return replaceReminders(trx, cause.schemeId, effect.seasonId, effect.reminders, makeId);
+    case 'note-trouble':
+      return noteTrouble(trx, makeId(), effect, cause);
+    case 'join':
+      return joinGrower(trx, cause.schemeId, effect.joiner, cause, makeId);
+    case 'rename':
+      return renamePerson(trx, effect.personId, effect.name);
+    case 'set-language':
+      return setLanguage(trx, effect.personId, effect.lang);
+    case 'change-season':
+      return changeSeason(trx, effect.seasonId, effect.change);
+    case 'stop':
+    case 'start':
+      return switchTexts(trx, line, effect.do, cause);
+    case 'forget':
+      return forgetPerson(trx, effect.personId, cause.batch);
+    case 'cautioned':
+      return noteCaution(trx, cause.phone, effect.activity, cause.nowMs);
+  }
+}
+
+/** Opt-out and opt-in: for the number, with the words kept; an opt-out takes back what waits to be sent. */
+async function switchTexts(trx: Trx, line: Line, which: 'stop' | 'start', cause: Cause): Promise<void> {
+  await markStopped(trx, cause.phone, which === 'stop' ? 1 : 0);
+  if (which === 'stop') await purgePhone(trx, cause.phone, cause.nowMs);
+  await noteConsent(trx, {
+    id: line.makeId(),
+    phone: cause.phone,
+    person_id: null,
+    kind: which === 'stop' ? 'stopped' : 'started',
+    words: cause.words,
+    lang: cause.lang,
+    said_ms: cause.nowMs,
+  });
+}

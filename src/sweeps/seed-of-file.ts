@@ -1,0 +1,54 @@
+/** Turns the text of a scheme file into what the store plants. */
+import type { Day } from '../plan/day.ts';
+import { readSchemeFile, type SchemeFile, type SchemeMistake } from '../scheme/scheme-file.ts';
+import { localDay } from '../store/local-time.ts';
+import type { Db } from '../store/open.ts';
+import { firstLoadedOn } from '../store/plant-scheme.ts';
+import type { SchemeSeed } from '../store/scheme-seed.ts';
+
+/** A scheme file that cannot be used, with every mistake in it. */
+export class SchemeFileError extends Error {
+  readonly mistakes: readonly SchemeMistake[];
+  constructor(mistakes: readonly SchemeMistake[]) {
+    super(mistakes.map(({ place, what }) => `${place}: ${what}`).join('\n'));
+    this.name = 'SchemeFileError';
+    this.mistakes = mistakes;
+  }
+}
+
+/**
+ * The seed of a scheme file. Days written as "+25" count from the day on which this database first loaded the scheme,
+ * so that a restart moves nothing. Throws a SchemeFileError that lists every mistake.
+ */
+export async function seedOfFile(db: Db, text: string, nowMs: number): Promise<SchemeSeed> {
+  const first = readFile(text, 0);
+  const loadedOn = (await firstLoadedOn(db, first.id)) ?? localDay(nowMs, first.timeZone);
+  return seedOf(readFile(text, loadedOn), loadedOn);
+}
+
+function readFile(text: string, loadedOn: Day): SchemeFile {
+  const reading = readSchemeFile(text, loadedOn);
+  if (!reading.ok) throw new SchemeFileError(reading.mistakes);
+  return reading.scheme;
+}
+
+/** The seed of a scheme that was read with its days counted from `loadedOn`. */
+export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
+  const { id, name, code, timeZone, country, languages, officer, quietHours, blocks, people } = scheme;
+  return {
+    ...{ id, name, code, timeZone, country, loadedOn, blocks, people },
+    settings: {
+      languages,
+      officer,
+      quiet: { fromMinute: minuteOf(quietHours.from), toMinute: minuteOf(quietHours.to) },
+      remindFromMinute: minuteOf(scheme.remindAt),
+    },
+    plots: scheme.plots.map(({ owner, block, ...plot }) => ({ ...plot, ownerId: owner, blockId: block })),
+  };
+}
+
+/** "17:30" as minutes since midnight: 1050. */
+function minuteOf(clock: string): number {
+  const [hour, minute] = clock.split(':').map(Number);
+  return (hour ?? 0) * 60 + (minute ?? 0);
+}
