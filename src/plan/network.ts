@@ -21,6 +21,8 @@ export interface Gap {
   /** What breaking each side of a `should` costs, on one common scale: the cheapest is broken first. */
   readonly costLo?: number;
   readonly costHi?: number;
+  /** Among `must`s that cannot all hold, the lowest rank is dropped first; without a rank, last. */
+  readonly dropRank?: number;
 }
 
 /** The preferred distance of a point from an earlier-chosen one: picks the day inside the window. */
@@ -44,27 +46,31 @@ export interface Window {
   readonly latestBecause: readonly string[];
 }
 
-/** A `should` that had to give way: by how many days on which side of which gap. */
+/** A `should` that had to give way: by how many days on which side of which gap, and no day more than needed. */
 export interface Breach {
+  /** Index in the gaps of the network that was solved. */
   readonly gap: number;
   readonly rule: string;
   readonly side: 'lo' | 'hi';
   readonly byDays: number;
+  /** The stated cost of that side; Infinity where none was stated. */
   readonly cost: number;
 }
 
 /** Rules that cannot all hold: infeasible together, feasible once any one is taken out. */
 export interface Conflict {
+  /** The rule that gives way comes first, then the others round the cycle. */
   readonly rules: readonly string[];
+  /** Days missing on the cycle of these rules that is shortest of days. */
   readonly shortDays: number;
 }
 
 export interface Solution {
   /** One window per point, under the network after breaches. */
   readonly windows: readonly Window[];
-  /** Conflicts found on the way, in the order found: with `should`s (settled by a breach) or with `must`s only. */
+  /** What each breach settles: the rules that clash when that breach alone is undone. */
   readonly settled: readonly Conflict[];
-  /** Conflicts of `must`s only: no schedule keeps them. */
+  /** Conflicts of `must`s only: the rules that clash when one dropped `must` is put back among the others. */
   readonly blocked: readonly Conflict[];
   readonly breaches: readonly Breach[];
   /** The gaps as they now stand: relaxed by the breaches, and without the `must`s dropped to go on. */
