@@ -53,7 +53,7 @@ function takeOut({ weight }: Graph, gaps: readonly Gap[], isOut: (rule: string) 
 function shortestCycle(graph: Graph, gap: number): Cycle {
   const [hi, lo] = [2 * gap, 2 * gap + 1];
   const [hiDays, loDays] = [graph.weight[hi]!, graph.weight[lo]!];
-  const both = { sides: [hi, lo], days: hiDays + loDays };
+  const both = graph.head[hi] === graph.head[lo] ? NO_CYCLE : { sides: [hi, lo], days: hiDays + loDays };
   graph.weight[hi] = graph.weight[lo] = Infinity;
   const cycles = [both, cycleBy(graph, hi, hiDays), cycleBy(graph, lo, loDays)];
   graph.weight[hi] = hiDays;
