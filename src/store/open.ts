@@ -2,7 +2,7 @@
 import { mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import Database from 'better-sqlite3';
-import { Kysely, SqliteDialect, type SqliteStatement } from 'kysely';
+import { Kysely, SqliteAdapter, SqliteDialect, type SqliteStatement } from 'kysely';
 import type { Tables } from './tables.ts';
 
 export type Db = Kysely<Tables>;
@@ -34,7 +34,20 @@ export function openDatabase(path: string): Db {
       throw new Error(`database setting ${pragma.name} is ${String(held)}, must be ${String(pragma.read)}`);
     }
   }
-  return new Kysely<Tables>({ dialect: new SqliteDialect({ database: withReadyStatements(file) }) });
+  return new Kysely<Tables>({ dialect: new LineDialect({ database: withReadyStatements(file) }) });
+}
+
+/** SQLite can change tables inside a transaction: a migration that fails, or that another start has begun, leaves no trace. */
+class LineAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
+class LineDialect extends SqliteDialect {
+  override createAdapter(): SqliteAdapter {
+    return new LineAdapter();
+  }
 }
 
 /**

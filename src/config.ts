@@ -1,0 +1,102 @@
+/** Settings of the service, read from the environment; every mistake is listed, none is guessed away. */
+import { z } from 'zod';
+
+export interface Config {
+  readonly port: number;
+  /** Path of the database file. */
+  readonly databasePath: string;
+  /** Path of a scheme file; null when none is named. */
+  readonly schemePath: string | null;
+  /** Where a simulated clock starts, in milliseconds since the epoch; null for the machine's clock. */
+  readonly clockStartMs: number | null;
+  readonly carrier: 'desk';
+  /** What requests are signed with; null accepts unsigned requests, from this machine only. */
+  readonly signing: { readonly token: string; readonly publicUrl: string } | null;
+  readonly logLevel: (typeof LOG_LEVELS)[number];
+}
+
+export type ConfigReading =
+  | { readonly ok: true; readonly config: Config }
+  | { readonly ok: false; readonly mistakes: readonly string[] };
+
+const LOG_LEVELS = ['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent'] as const;
+
+const schema = z.object({
+  PORT: z
+    .string()
+    .regex(/^\d{1,5}$/, 'must be a port number, 0 to 65535')
+    .transform(Number)
+    .refine((port) => port <= 65535, 'must be a port number, 0 to 65535')
+    .default(8080),
+  BUNDLINE_DB: z.string().default('data/line.db'),
+  BUNDLINE_SCHEME: z.string().optional(),
+  BUNDLINE_CLOCK: z
+    .string()
+    .refine(
+      (text) => clockMs(text) !== null,
+      'must be a date or an instant, like 2027-03-10 or 2027-03-10T07:00:00Z',
+    )
+    .optional(),
+  BUNDLINE_CARRIER: z.enum(['desk', 'twilio'], 'must be desk or twilio').default('desk'),
+  BUNDLINE_TWILIO_TOKEN: z.string().optional(),
+  BUNDLINE_PUBLIC_URL: z
+    .string()
+    .regex(/^https?:\/\/[^\s/?#]+\/*$/, 'must be an address without a path, like https://line.example.org')
+    .optional(),
+  BUNDLINE_LOG_LEVEL: z.enum(LOG_LEVELS, `must be one of ${LOG_LEVELS.join(', ')}`).default('info'),
+});
+
+type Settings = z.infer<typeof schema>;
+
+/** Reads the settings; an empty variable counts as not set. No value is shown in a mistake: it may be a secret. */
+export function readConfig(environment: Readonly<Record<string, string | undefined>>): ConfigReading {
+  const given = Object.fromEntries(Object.entries(environment).filter(([, value]) => value?.trim() !== ''));
+  const read = schema.safeParse(given);
+  const single = read.success
+    ? []
+    : read.error.issues.map((issue) => `${String(issue.path[0])} ${issue.message}`);
+  const mistakes = [...single, ...carrierMistakes(given)];
+  if (!read.success || mistakes.length > 0) return { ok: false, mistakes };
+  return { ok: true, config: configOf(read.data) };
+}
+
+/** What must hold between settings; also when one of them is wrong by itself. */
+function carrierMistakes(given: Readonly<Record<string, string | undefined>>): readonly string[] {
+  const mistakes: string[] = [];
+  const real = given['BUNDLINE_CARRIER'] === 'twilio';
+  if (real && given['BUNDLINE_TWILIO_TOKEN'] === undefined) {
+    mistakes.push('BUNDLINE_TWILIO_TOKEN must be set with a real carrier: requests are checked with it');
+  }
+  if ((real || given['BUNDLINE_TWILIO_TOKEN'] !== undefined) && given['BUNDLINE_PUBLIC_URL'] === undefined) {
+    mistakes.push('BUNDLINE_PUBLIC_URL must be set with a token: the carrier signs the address it calls');
+  }
+  if (real && given['BUNDLINE_CLOCK'] !== undefined) {
+    mistakes.push('BUNDLINE_CLOCK must not be set with a real carrier: real phones live in real time');
+  }
+  if (real) mistakes.push('BUNDLINE_CARRIER twilio cannot send texts yet; only desk is there');
+  return mistakes;
+}
+
+function configOf(settings: Settings): Config {
+  const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_PUBLIC_URL: publicUrl } = settings;
+  return {
+    port: settings.PORT,
+    databasePath: settings.BUNDLINE_DB,
+    schemePath: settings.BUNDLINE_SCHEME ?? null,
+    clockStartMs: settings.BUNDLINE_CLOCK === undefined ? null : clockMs(settings.BUNDLINE_CLOCK),
+    carrier: 'desk',
+    signing: token === undefined || publicUrl === undefined ? null : { token, publicUrl },
+    logLevel: settings.BUNDLINE_LOG_LEVEL,
+  };
+}
+
+/** "2027-03-10" (midnight UTC) or a full instant with its zone; null for anything else. */
+function clockMs(text: string): number | null {
+  if (!/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2}))?$/.test(text)) return null;
+  const ms = Date.parse(text);
+  const day = text.slice(0, 10);
+  const real = new Date(`${day}T00:00:00Z`);
+  return Number.isNaN(ms) || Number.isNaN(real.getTime()) || real.toISOString().slice(0, 10) !== day
+    ? null
+    : ms;
+}

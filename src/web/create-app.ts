@@ -1,0 +1,56 @@
+/** The HTTP side of the line: texts in, health, and short plain answers to everything else. */
+import bodyParser from 'body-parser';
+import express, { type ErrorRequestHandler, type Express } from 'express';
+import { sql } from 'kysely';
+import { faultNote } from '../sweeps/fault-note.ts';
+import type { Line } from '../sweeps/line.ts';
+import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
+
+/** A text of 1,600 letters of four bytes is 19 kB when encoded; the other fields take one or two. */
+const BODY_LIMIT = '32kb';
+/** A carrier sends 20 to 40 fields. */
+const MOST_FIELDS = 100;
+
+/** The app of one line; `signing` null accepts unsigned requests (the desk). */
+export function createApp(line: Line, signing: Signing | null): Express {
+  const app = express();
+  app.disable('x-powered-by').disable('etag');
+  const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
+  app.post('/sms', form, ...(signing === null ? [] : [requireSignature(signing)]), smsRoute(line));
+  app.get('/healthz', async (_request, response) => {
+    await sql`select 1`.execute(line.db);
+    response.type('text/plain').send('ok\n');
+  });
+  app.use((_request, response) => {
+    response.status(404).type('text/plain').send('Nothing here. Texts go to POST /sms.\n');
+  });
+  app.use(plainFaults(line));
+  return app;
+}
+
+/** Faults of a request keep their status and say so shortly; ours are logged, and answered without detail. */
+function plainFaults(line: Line): ErrorRequestHandler {
+  return (error: unknown, _request, response, _next) => {
+    const status = statusOf(error);
+    if (status >= 500) line.log.error({ fault: faultNote(error) }, 'a request failed');
+    if (response.headersSent) {
+      response.destroy();
+      return;
+    }
+    response
+      .status(status)
+      .type('text/plain')
+      .send(`${SHORT_TEXTS[status] ?? 'The request cannot be read.'}\n`);
+  };
+}
+
+const SHORT_TEXTS: Readonly<Record<number, string>> = {
+  413: 'The request is too long.',
+  415: 'The request must be a form.',
+  503: 'Something went wrong on our side. Nothing was kept; please send it again.',
+};
+
+function statusOf(error: unknown): number {
+  const status = (error as { status?: unknown } | null)?.status;
+  return typeof status === 'number' && status >= 400 && status < 500 ? status : 503;
+}

@@ -1,0 +1,41 @@
+/** Reads a text in the language of those who use the phone, and in the scheme's others when that says nothing. */
+import type { Details } from '../hear/details.ts';
+import type { Heard } from '../hear/reading.ts';
+import type { Day } from '../plan/day.ts';
+import type { PhoneFacts } from '../store/load-phone.ts';
+import type { SchemeEntry } from '../store/load-schemes.ts';
+import type { Line } from '../sweeps/line.ts';
+
+/** A text as understood, and in which language. */
+export interface HeardText {
+  readonly lang: string;
+  readonly heard: Heard;
+  readonly details: Details;
+}
+
+/** The first language in which the text says something; the first of all when it says nothing in any. */
+export function hearText(
+  line: Line,
+  text: string,
+  today: Day,
+  facts: PhoneFacts,
+  scheme: SchemeEntry,
+): HeardText {
+  const [first, ...others] = languagesOf(facts, scheme).map((lang) => line.voice(lang));
+  if (first === undefined) throw new Error('the scheme has no language');
+  let voice = first;
+  let heard = first.hear(text, today);
+  for (const other of others) {
+    if (heard.unclear?.why !== 'nothing-known') break;
+    const again = other.hear(text, today);
+    if (again.unclear?.why !== 'nothing-known') [voice, heard] = [other, again];
+  }
+  return { lang: voice.lang, heard, details: voice.details(text) };
+}
+
+/** Each once: the people's own, then the one last spoken with this phone, then the scheme's. */
+function languagesOf(facts: PhoneFacts, scheme: SchemeEntry): readonly string[] {
+  const own = facts.people.map((person) => person.lang);
+  const last = facts.row?.lang ?? null;
+  return [...new Set([...own, ...(last === null ? [] : [last]), ...scheme.world.languages])];
+}

@@ -1,0 +1,79 @@
+/** Texts in over a Twilio-compatible webhook: a form comes in, XML goes out. */
+import type { NextFunction, Request, RequestHandler, Response } from 'express';
+import { cleanText } from '../store/clean-text.ts';
+import type { Line } from '../sweeps/line.ts';
+import { senderNumber } from './sender.ts';
+import { type Form, isSignedForm } from './signature.ts';
+import { type TextIn, takeText } from './take-text.ts';
+import { twiml } from './twiml.ts';
+
+/** What requests are signed with. */
+export interface Signing {
+  readonly token: string;
+  /** The address that the carrier was given, without a path: "https://line.example.org". */
+  readonly publicUrl: string;
+}
+
+/** Fields without which a text cannot be told from another. */
+const NEEDED = ['MessageSid', 'From', 'To', 'Body'] as const;
+
+/** Of the needed fields, the one that may be empty: a picture comes without words. */
+const MAY_BE_EMPTY = 'Body';
+
+const OPT_OUTS: Readonly<Record<string, NonNullable<TextIn['optOut']>>> = {
+  STOP: 'stop',
+  START: 'start',
+  HELP: 'help',
+};
+
+/** Refuses with 403 what is not signed for the public address. */
+export function requireSignature({ token, publicUrl }: Signing): RequestHandler {
+  const base = publicUrl.replace(/\/+$/, '');
+  return (request, response, next) => {
+    const signature = request.get('X-Twilio-Signature') ?? '';
+    const url = base + request.originalUrl;
+    if (isSignedForm(token, signature, url, formOf(request))) next();
+    else response.status(403).type('text/plain').send('The signature does not belong to this request.\n');
+  };
+}
+
+/** Answers one text; 400 when a field is missing, an empty Response when the sender cannot be answered. */
+export function smsRoute(line: Line) {
+  return async (request: Request, response: Response, _next: NextFunction): Promise<void> => {
+    const form = formOf(request);
+    const missing = NEEDED.filter((name) => isMissing(name, form[name]));
+    if (missing.length > 0) {
+      response
+        .status(400)
+        .type('text/plain')
+        .send(`Missing or repeated: ${missing.join(', ')}.\n`);
+      return;
+    }
+    const textIn = textInOf(form, line.schemes()[0]?.country ?? 'GB');
+    const answer = textIn === null ? null : await takeText(line, textIn);
+    const silent = textIn?.optOut !== undefined;
+    response.type('text/xml').send(twiml(silent ? null : answer));
+  };
+}
+
+function isMissing(name: string, value: Form[string]): boolean {
+  return typeof value !== 'string' || (value.trim() === '' && name !== MAY_BE_EMPTY);
+}
+
+function formOf(request: Request): Form {
+  return (request.body ?? {}) as Form;
+}
+
+/** The text as checked; null when the sender cannot be answered. */
+function textInOf(form: Form, country: string): TextIn | null {
+  const from = senderNumber(textOf(form['From']), country);
+  if (from === null) return null;
+  const optOut = OPT_OUTS[textOf(form['OptOutType']).toUpperCase()];
+  const carrierId = cleanText(textOf(form['MessageSid']));
+  const text = textOf(form['Body']);
+  return { carrierId, from, text, ...(optOut === undefined ? {} : { optOut }) };
+}
+
+function textOf(value: Form[string]): string {
+  return typeof value === 'string' ? value : '';
+}
