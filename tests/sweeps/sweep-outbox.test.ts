@@ -1,0 +1,166 @@
+import { expect, onTestFinished, test } from 'vitest';
+import type { Carrier, Handing, TextOut } from '../../src/carriers/carrier.ts';
+import { deskCarrier } from '../../src/carriers/desk.ts';
+import { LEASE_MS, leaseTexts, noteDelivery, queueText, textsTo } from '../../src/store/outbox.ts';
+import type { Line } from '../../src/sweeps/line.ts';
+import { MOST_ATTEMPTS, retryDelayMs, sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
+import { DAY_MS, NOON_MS, testLine } from '../support/test-line.ts';
+import { ANN } from '../support/valley-scheme.ts';
+
+/** A carrier that answers as told and keeps what it was given. */
+function scripted(...answers: readonly (Handing | 'throws')[]): Carrier & { readonly given: TextOut[] } {
+  const given: TextOut[] = [];
+  return {
+    name: 'scripted',
+    simulated: true,
+    given,
+    send: async (text) => {
+      given.push(text);
+      const answer = answers[Math.min(given.length, answers.length) - 1];
+      if (answer === undefined || answer === 'throws') throw new Error('the wire is cut');
+      return answer;
+    },
+  };
+}
+
+const HANDED = { kind: 'handed', carrierId: 'c1' } as const;
+
+function queue(line: Line, key: string) {
+  const text = {
+    id: key,
+    key,
+    phone: ANN,
+    text: `text ${key}`,
+    notBeforeMs: NOON_MS,
+    expiresMs: NOON_MS + DAY_MS,
+  };
+  return queueText(line.db, text, NOON_MS);
+}
+
+async function rows(line: Line) {
+  return await line.db.selectFrom('outbox').selectAll().orderBy('id').execute();
+}
+
+test('queued texts are handed over once, each with its key', async () => {
+  const carrier = scripted(HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  for (let i = 0; i < 120; i += 1) await queue(line, `k${i}`);
+  expect(await sweepOutbox(line)).toBe(120);
+  expect(await sweepOutbox(line)).toBe(0);
+  expect(new Set(carrier.given.map((text) => text.key)).size).toBe(120);
+  expect(carrier.given).toHaveLength(120);
+});
+
+test('two sweeps at once hand no text over twice', async () => {
+  const carrier = scripted(HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  for (let i = 0; i < 80; i += 1) await queue(line, `k${i}`);
+  const [one, two] = await Promise.all([sweepOutbox(line), sweepOutbox(line)]);
+  expect(one + two).toBe(80);
+  expect(carrier.given).toHaveLength(80);
+});
+
+test('a key is queued once', async () => {
+  const line = await testLine(onTestFinished);
+  expect(await queue(line, 'k')).toBe(true);
+  expect(await queue(line, 'k')).toBe(false);
+  expect(await rows(line)).toHaveLength(1);
+});
+
+test('the desk keeps what it was handed for the phone to read', async () => {
+  const line = await testLine(onTestFinished, { carrier: deskCarrier() });
+  await queue(line, 'k');
+  expect(await textsTo(line.db, ANN, 0)).toEqual([]);
+  await sweepOutbox(line);
+  expect(await textsTo(line.db, ANN, 0)).toMatchObject([
+    { text: 'text k', state: 'handed', carrier_id: 'desk:k' },
+  ]);
+});
+
+test('not before its time, and not after', async () => {
+  const carrier = scripted(HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  line.clock.set(NOON_MS - 1);
+  expect(await sweepOutbox(line)).toBe(0);
+  line.clock.set(NOON_MS + DAY_MS);
+  expect(await sweepOutbox(line)).toBe(0);
+  expect(carrier.given).toEqual([]);
+  expect(await rows(line)).toMatchObject([{ state: 'failed', why: 'expired' }]);
+});
+
+test.each([
+  ['retry', { kind: 'retry', why: 'busy' } as const],
+  ['unknown', { kind: 'unknown', why: 'no answer' } as const],
+  ['a thrown error', 'throws' as const],
+])('%s: tried again later and later under the same key, then given up', async (_name, answer) => {
+  const carrier = scripted(answer);
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  for (let attempt = 1; attempt <= MOST_ATTEMPTS; attempt += 1) {
+    await sweepOutbox(line);
+    expect(carrier.given).toHaveLength(attempt);
+    line.clock.advance(retryDelayMs(attempt) - 1);
+    await sweepOutbox(line);
+    expect(carrier.given).toHaveLength(attempt);
+    line.clock.advance(1);
+  }
+  expect(carrier.given.map((text) => text.attempt)).toEqual([1, 2, 3, 4, 5, 6]);
+  expect(new Set(carrier.given.map((text) => text.key))).toEqual(new Set(['k']));
+  expect(await rows(line)).toMatchObject([{ state: 'failed' }]);
+  await sweepOutbox(line);
+  expect(carrier.given).toHaveLength(MOST_ATTEMPTS);
+});
+
+test('a carrier that asks for a pause gets it', async () => {
+  const carrier = scripted({ kind: 'retry', why: 'slow down', afterMs: 600_000 }, HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  await sweepOutbox(line);
+  line.clock.advance(599_999);
+  expect(await sweepOutbox(line)).toBe(0);
+  line.clock.advance(1);
+  expect(await sweepOutbox(line)).toBe(1);
+});
+
+test('a sender that died with a text in its hands: taken up again when the lease ends, not before', async () => {
+  const carrier = scripted(HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  await line.together((trx) => leaseTexts(trx, NOON_MS, 10));
+  line.clock.advance(LEASE_MS - 1);
+  expect(await sweepOutbox(line)).toBe(0);
+  line.clock.advance(1);
+  expect(await sweepOutbox(line)).toBe(1);
+  expect(carrier.given).toMatchObject([{ key: 'k', attempt: 2 }]);
+});
+
+test('a clock that goes back does not lock a leased text away', async () => {
+  const line = await testLine(onTestFinished, { carrier: scripted(HANDED) });
+  await queue(line, 'k');
+  await line.together((trx) => leaseTexts(trx, NOON_MS + DAY_MS - 1, 10));
+  expect(await sweepOutbox(line)).toBe(1);
+});
+
+test('a text never moves back, in whatever order the reports come', async () => {
+  const line = await testLine(onTestFinished, { carrier: scripted(HANDED) });
+  await queue(line, 'k');
+  await noteDelivery(line.db, 'c1', 'delivered', NOON_MS);
+  expect(await rows(line)).toMatchObject([{ state: 'queued' }]);
+  await sweepOutbox(line);
+  await noteDelivery(line.db, 'c1', 'delivered', NOON_MS);
+  await noteDelivery(line.db, 'c1', 'failed', NOON_MS);
+  await sweepOutbox(line);
+  expect(await rows(line)).toMatchObject([{ state: 'delivered', carrier_id: 'c1', attempts: 1 }]);
+});
+
+test('a text that the carrier refuses for good is not tried again', async () => {
+  const carrier = scripted({ kind: 'failed', why: 'number gone' });
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  await sweepOutbox(line);
+  line.clock.advance(3_600_000);
+  await sweepOutbox(line);
+  expect(carrier.given).toHaveLength(1);
+  expect(await rows(line)).toMatchObject([{ state: 'failed', why: 'number gone' }]);
+});
