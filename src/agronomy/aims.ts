@@ -5,6 +5,7 @@ import { type Aim, type Gap, ORIGIN, type Point, type Solution } from '../plan/n
 import { isPast, type Problem } from './constraints.ts';
 import type { Fact } from './facts.ts';
 import { endOf, startOf, stepOf } from './frame.ts';
+import type { Choice } from './rulebook.ts';
 import { boundDays, seedlingAge } from './variety.ts';
 import { workDays } from './work-days.ts';
 
@@ -34,14 +35,12 @@ function pinned(problem: Problem): Aim[] {
   });
 }
 
-function chosenAims(
-  problem: Problem,
-  choice: { rule: string; fix: 'from' | 'to' },
-): { aim: Aim; point: Point }[] {
+function chosenAims(problem: Problem, choice: Choice): { aim: Aim; point: Point }[] {
   return problem.frame.rules.flatMap(({ rule, from, to }) => {
     const days =
       rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
-    if (days === null) return [];
+    const other = choice.fix === 'to' ? from : to;
+    if (days === null || (choice.oncePast && !isPast(problem, other))) return [];
     return choice.fix === 'to'
       ? [{ point: to, aim: { point: to, from, days } }]
       : [{ point: from, aim: { point: from, from: to, days: -days } }];

@@ -143,7 +143,7 @@ function ruleGaps(problem: Problem, { rule, from, to }: FramedRule): Gap[] {
     ...(rule.costHi && { costHi: rule.costHi.rank }),
     ...(rule.yieldsAt !== undefined && { yieldsAt: rule.yieldsAt, dropRank: DROP_FIRST }),
   };
-  const keepsOrder = rule.strength === 'should' && lo !== null && lo > 0;
+  const keepsOrder = rule.strength === 'should' && lo !== null && lo >= 0;
   return keepsOrder ? [gap, must(from, to, 0, null, `order:${rule.name}`)] : [gap];
 }
 

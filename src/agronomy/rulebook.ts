@@ -81,6 +81,8 @@ export interface Figure {
 export interface Choice {
   readonly rule: string;
   readonly fix: 'from' | 'to';
+  /** Only where the other end is already past: work that follows at once. */
+  readonly oncePast?: boolean;
 }
 
 export interface Rulebook {

@@ -10,4 +10,6 @@ export interface Details {
   readonly tillage: Way['tillage'] | null;
   /** The language named, as a tag; null when none. */
   readonly language: string | null;
+  /** Plots named when the text names nothing else ("3", "plot 3", "1 and 2", "A-17"); ["all"] for all; [] else. */
+  readonly plots: readonly string[];
 }

@@ -22,7 +22,7 @@ export interface PlotWorld {
   readonly blockId: string;
   readonly seasonId: string;
   /** The season with its reports as kept; reports taken back are not among them. */
-  readonly season: Season & { readonly reports: readonly KeptReport[] };
+  readonly season: Omit<Season, 'reports'> & { readonly reports: readonly KeptReport[] };
 }
 
 /** A report as kept: which text it came with, so that one UNDO takes back the whole text. */

@@ -10,6 +10,7 @@ import { STEPS } from './steps.ts';
  * the length of rotting stretches, within its two to three weeks. The nursery hangs on planting, the crop on both.
  */
 const CHOICES: readonly Choice[] = [
+  { rule: 'puddle-level', fix: 'to', oncePast: true },
   { rule: 'settle', fix: 'from' },
   { rule: 'puddle-level', fix: 'from' },
   { rule: 'plough-lead', fix: 'from' },

@@ -145,7 +145,7 @@ export const PREPARATION: readonly Rule[] = [
     hi: 2,
     strength: 'should',
     costLo: cost(7, 'out-of-order', 'the work is out of order'),
-    costHi: cost(3, 'mud-stiff', 'the mud is stiff and hard to move'),
+    costHi: cost(5, 'mud-stiff', 'the mud is stiff and hard to move'),
     when: ploughed,
     sources: [COMMON],
   },

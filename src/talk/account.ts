@@ -1,0 +1,52 @@
+/** STOP, START, FORGET ME, names and languages: what concerns the person and the number rather than a plot. */
+import type { AccountReading } from '../hear/reading.ts';
+import { leave, numbered } from './numbered.ts';
+import { type Part, saying } from './turn.ts';
+import type { Person, World } from './world.ts';
+
+/** Answers for a person whom the line knows. */
+export function answerAccount(
+  world: World,
+  person: Person,
+  reading: AccountReading,
+  language: string | null,
+): Part {
+  switch (reading.what) {
+    case 'stop':
+      return stopTexts(world);
+    case 'start':
+      return { ...saying('account.started'), effects: [{ do: 'start' }] };
+    case 'forget':
+      return numbered(
+        [{ key: 'account.forget-sure' }],
+        [{ what: { key: 'account.forget-yes' }, then: { do: 'forget' } }, leave('choice.keep')],
+      );
+    case 'name': {
+      const name = (reading.text ?? '').trim();
+      if (name === '') return saying('account.name-how');
+      return {
+        ...saying('account.renamed', { name }),
+        effects: [{ do: 'rename', personId: person.id, name }],
+      };
+    }
+    case 'language':
+      return setLanguage(world, person, language);
+    case 'join':
+      return saying('account.known', { name: person.name });
+  }
+}
+
+/** Opt-out is confirmed once; a second STOP gets no answer. */
+export function stopTexts(world: World): Part {
+  return world.stopped ? { say: [] } : { ...saying('account.stopped'), effects: [{ do: 'stop' }] };
+}
+
+function setLanguage(world: World, person: Person, language: string | null): Part {
+  const { languages } = world.scheme;
+  if (language === null || !languages.includes(language))
+    return saying('account.language-none', { languages: { list: languages } });
+  return {
+    ...saying('account.language'),
+    effects: [{ do: 'set-language', personId: person.id, lang: language }],
+  };
+}

@@ -1,0 +1,119 @@
+/** Small messages that larger ones are made of: which plots, what was done, what to do, on which day. */
+import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
+import { stepFor } from '../agronomy/plot-plan.ts';
+import { figure, type Rulebook } from '../agronomy/rulebook.ts';
+import type { Activity } from '../agronomy/season.ts';
+import type { Day } from '../plan/day.ts';
+import type { Message } from '../say/message.ts';
+import type { PlotWorld, World } from './world.ts';
+
+const numbers = (plots: readonly PlotWorld[]) => ({
+  count: plots.length,
+  plots: { list: plots.map(({ number }) => number) },
+});
+
+/** "Plot 3", "Plots 1 and 2": at the head of a sentence. */
+export function which(plots: readonly PlotWorld[]): Message {
+  return { key: 'plot.name', values: numbers(plots) };
+}
+
+/** "plot 3", inside a sentence. */
+export function inside(plots: readonly PlotWorld[]): Message {
+  return { key: 'plot.inside', values: numbers(plots) };
+}
+
+/** "Plot 3 ploughed". */
+export function doneWords(activity: Activity, plots: readonly PlotWorld[]): Message {
+  const withNursery = activity === 'pregerminate' || activity === 'sow-nursery' || activity === 'gap-fill';
+  return {
+    key: `done.${activity}`,
+    values: withNursery ? { inside: inside(plots) } : { which: which(plots) },
+  };
+}
+
+/** "Plot 3 ploughed Tue 9 Mar." or "… day not known." Under the given heads, `echo` by default. */
+export function doneSentence(
+  activity: Activity,
+  plots: readonly PlotWorld[],
+  on: Day | null,
+  known = 'echo.day',
+  unknown = 'echo.unknown',
+): Message {
+  const done = doneWords(activity, plots);
+  return on === null
+    ? { key: unknown, values: { done } }
+    : { key: known, values: { done, day: { day: on } } };
+}
+
+/** "ploughing". */
+export function activityName(activity: Activity): Message {
+  return { key: `activity.${activity}` };
+}
+
+/** The word to text when a step is done, "PLOUGHED". */
+export function wordFor(activity: Activity): Message {
+  return { key: `word.${activity}` };
+}
+
+/** "plough 10-15 cm deep": the step as an order, with its figure. */
+export function doWords(book: Rulebook, activity: Activity): Message {
+  switch (activity) {
+    case 'plough':
+      return {
+        key: 'do.plough',
+        values: { min: figure(book, 'plough-depth.min'), max: figure(book, 'plough-depth.max') },
+      };
+    case 'soak':
+      return {
+        key: 'do.soak',
+        values: { min: figure(book, 'soak-depth.min'), max: figure(book, 'soak-depth.max') },
+      };
+    case 'flood':
+      return { key: 'do.flood', values: { depth: figure(book, 'flood-depth') } };
+    default:
+      return { key: `do.${activity}` };
+  }
+}
+
+/** Work that is best done at once, up to a day; the rest has its day. */
+const BY: readonly Activity[] = ['clear', 'rough-level', 'flood', 'manure', 'weed'];
+
+/** "today, Wed 10 Mar", "tomorrow, …", "by Fri 12 Mar", "on Wed 24 Mar". */
+export function dueWords(activity: Activity, due: Day, today: Day): Message {
+  const day = { day: due };
+  if (due <= today) return { key: 'day.today', values: { day } };
+  if (due === today + 1) return { key: 'day.tomorrow', values: { day } };
+  if (activity === 'harvest') return { key: 'day.from', values: { day } };
+  return { key: BY.includes(activity) ? 'day.by' : 'day.on', values: { day } };
+}
+
+/** One line of advice on how to do the step; null when the plan lacks its figure. */
+export function tipFor(world: World, plan: PlotPlan, step: PlanStep): Message | null {
+  const key = `tip.${step.activity}`;
+  const dueOf = (activity: Activity) => stepFor(plan, activity)?.due ?? null;
+  switch (step.activity) {
+    case 'flood': {
+      const till = dueOf('puddle');
+      return till === null ? null : { key, values: { day: { day: till } } };
+    }
+    case 'sow-nursery': {
+      const planting = dueOf('transplant');
+      return planting === null
+        ? null
+        : { key, values: { day: dueWords('transplant', planting, world.today) } };
+    }
+    case 'transplant': {
+      const sown = stepFor(plan, 'sow-nursery')?.on ?? null;
+      return sown === null || step.due === null ? null : { key, values: { age: step.due - sown } };
+    }
+    case 'level':
+      return { key, values: { range: figure(world.rulebook, 'level-range.max') } };
+    default:
+      return { key };
+  }
+}
+
+/** The scheme's officer, whom the line points to. */
+export function officer(world: World): { readonly officer: string; readonly phone: string } {
+  return { officer: world.scheme.officer.name, phone: world.scheme.officer.phone };
+}

@@ -1,0 +1,38 @@
+/** Plans of the phone's plots as conversation needs them: with the reports just made, and the reminders that follow. */
+import { planPlot } from '../agronomy/plan-plot.ts';
+import type { PlotPlan } from '../agronomy/plot-plan.ts';
+import type { Report, Season, SeasonChange } from '../agronomy/season.ts';
+import type { Effect } from './effect.ts';
+import { remindersFor } from './reminders-for.ts';
+import type { NewReport, PlotWorld, World } from './world.ts';
+
+export interface Planned {
+  readonly plot: PlotWorld;
+  readonly season: Season;
+  readonly plan: PlotPlan;
+}
+
+/** What a text changes in the seasons before they are planned again. */
+export interface Changes {
+  readonly added?: readonly NewReport[];
+  readonly takenBack?: readonly string[];
+  readonly season?: SeasonChange;
+}
+
+/** Plans a plot with the changes that this text makes. */
+export function planned(world: World, plot: PlotWorld, changes: Changes = {}): Planned {
+  const { added = [], takenBack = [], season: change = {} } = changes;
+  const kept: readonly Report[] = plot.season.reports.filter(({ id }) => !takenBack.includes(id));
+  const reports = [...kept, ...added.filter(({ seasonId }) => seasonId === plot.seasonId)];
+  const season: Season = { ...plot.season, ...change, reports };
+  return { plot, season, plan: planPlot(season, world.rulebook, world.today) };
+}
+
+/** Rewrites the reminders of these plots from their plans. */
+export function remindEffects(world: World, plans: readonly Planned[]): readonly Effect[] {
+  return plans.map(({ plot, plan }) => ({
+    do: 'remind',
+    seasonId: plot.seasonId,
+    reminders: remindersFor(plan, plot.seasonId, world.rulebook),
+  }));
+}

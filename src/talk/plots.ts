@@ -1,0 +1,40 @@
+/** Which plots a text is about: numbers and labels found among the phone's plots. */
+import type { PlotWorld, World } from './world.ts';
+
+export type Found =
+  | { readonly kind: 'plots'; readonly plots: readonly PlotWorld[] }
+  /** The phone has no plot at all. */
+  | { readonly kind: 'none' }
+  | { readonly kind: 'unknown'; readonly said: string }
+  /** Not said, and there are several. */
+  | { readonly kind: 'which' };
+
+/** Finds plots by number or label; "all" is every plot; not said is the only one, or a question. */
+export function findPlots(world: World, said: readonly string[]): Found {
+  if (world.plots.length === 0) return { kind: 'none' };
+  if (said.includes('all')) return { kind: 'plots', plots: world.plots };
+  if (said.length === 0)
+    return world.plots.length === 1 ? { kind: 'plots', plots: world.plots } : { kind: 'which' };
+  const plots: PlotWorld[] = [];
+  for (const name of said) {
+    const plot = findPlot(world, name);
+    if (!plot) return { kind: 'unknown', said: name };
+    if (!plots.includes(plot)) plots.push(plot);
+  }
+  return { kind: 'plots', plots };
+}
+
+function findPlot(world: World, name: string): PlotWorld | undefined {
+  const wanted = bare(name);
+  return world.plots.find(
+    ({ number, label }) => bare(number) === wanted || (label !== null && bare(label) === wanted),
+  );
+}
+
+/** "A-17", "a17" and "A 017" are one label; "03" is plot 3. */
+function bare(name: string): string {
+  return name
+    .toLowerCase()
+    .replace(/[\s-]/g, '')
+    .replace(/(^|[a-z])0+(?=\d)/g, '$1');
+}

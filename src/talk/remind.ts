@@ -1,0 +1,83 @@
+/** Reminders on their day: only what is still true is said, all plots of one phone in one text. */
+import { type PlanStep, type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
+import type { Activity } from '../agronomy/season.ts';
+import type { Effect, Reminder } from './effect.ts';
+import { activityName, doWords, dueWords, which, wordFor } from './phrases.ts';
+import { type Planned, planned, remindEffects } from './planned.ts';
+import type { Sentence } from './turn.ts';
+import type { PlotWorld, World } from './world.ts';
+
+/** Says the due reminders that still hold, and rewrites the reminders of every plot they name. */
+export function remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] } {
+  const plans = world.plots
+    .filter(({ seasonId }) => due.some((reminder) => reminder.seasonId === seasonId))
+    .map((plot) => planned(world, plot));
+  const sentences = told(world, plans, due);
+  const lang = world.people[0]?.lang ?? world.scheme.languages[0] ?? 'en';
+  const say: Effect[] =
+    sentences.length > 0 && !world.stopped ? [{ do: 'say', lang, saying: { sentences } }] : [];
+  return { effects: [...remindEffects(world, plans), ...say] };
+}
+
+interface Telling {
+  readonly why: Reminder['why'];
+  readonly step: PlanStep;
+  readonly plots: PlotWorld[];
+}
+
+function told(world: World, plans: readonly Planned[], due: readonly Reminder[]): Sentence[] {
+  const tellings = new Map<string, Telling>();
+  for (const { plot, plan } of plans) {
+    for (const reminder of due.filter(({ seasonId }) => seasonId === plot.seasonId)) {
+      const step = stillTrue(world, plan, reminder);
+      if (!step) continue;
+      const key = `${reminder.why} ${step.activity} ${step.due} ${step.latest}`;
+      const telling = tellings.get(key);
+      if (telling) telling.plots.push(plot);
+      else tellings.set(key, { why: reminder.why, step, plots: [plot] });
+    }
+  }
+  return [...tellings.values()].map((telling) => sentence(world, telling));
+}
+
+/** The step that a reminder speaks of, if what it says still holds today; null when it does not. */
+function stillTrue(world: World, plan: PlotPlan, { activity, why }: Reminder): PlanStep | null {
+  const step =
+    plan.steps.find((one) => one.activity === activity && one.status !== 'done') ??
+    stepFor(plan, activity as Activity);
+  if (!step || step.status === 'done' || step.due === null) return null;
+  switch (why) {
+    case 'tomorrow':
+      return step.status !== 'started' && step.due === world.today + 1 ? step : null;
+    case 'overdue':
+      return step.due <= world.today && (step.status === 'next' || step.status === 'started') ? step : null;
+    case 'closing':
+      return step.latest === world.today + 1 ? step : null;
+  }
+}
+
+function sentence(world: World, { why, step, plots }: Telling): Sentence {
+  const { activity } = step;
+  const due = step.due ?? world.today;
+  const words = { which: which(plots), do: doWords(world.rulebook, activity) };
+  switch (why) {
+    case 'tomorrow':
+      return { key: 'reminder.tomorrow', values: { ...words, day: { day: due } } };
+    case 'closing':
+      return {
+        key: 'reminder.closing',
+        values: { which: which(plots), activity: activityName(activity), day: { day: step.latest ?? due } },
+      };
+    case 'overdue': {
+      const plot = plots.map(({ number }) => number).join(' ');
+      const by =
+        step.latest === null || step.latest <= due
+          ? dueWords(activity, due, world.today)
+          : { key: 'day.by', values: { day: { day: step.latest } } };
+      return {
+        key: 'reminder.overdue',
+        values: { ...words, activity: activityName(activity), word: wordFor(activity), plot, due: by },
+      };
+    }
+  }
+}

@@ -1,0 +1,90 @@
+/** Answers to the line's own questions: a number picked, or the plot that was meant. */
+import type { Reading } from '../hear/reading.ts';
+import type { TextEvent } from './event.ts';
+import { tellNext } from './next-step.ts';
+import { inside } from './phrases.ts';
+import { planned, remindEffects } from './planned.ts';
+import { findPlots } from './plots.ts';
+import { plotsIn } from './plots-in.ts';
+import type { Standing, Then } from './state.ts';
+import { undoReports } from './take-back.ts';
+import { takeSettled } from './take-reports.ts';
+import { type Part, saying } from './turn.ts';
+import type { World } from './world.ts';
+
+type Read = (readings: readonly Reading[]) => readonly Part[];
+
+/** The answer to "which plot?"; null when the text is something else. */
+export function answerPlot(
+  world: World,
+  readings: readonly Reading[],
+  event: TextEvent,
+  read: Read,
+): readonly Part[] | null {
+  const plots = plotsIn(event);
+  if (plots === null) return null;
+  const found = findPlots(world, plots);
+  if (found.kind === 'unknown') {
+    const list = world.plots.map(({ number }) => number);
+    return [
+      {
+        ...saying('plots.unknown', { plot: found.said, plots: { list } }),
+        standing: { at: 'which-plot', readings },
+      },
+    ];
+  }
+  return read(readings.map((reading) => ('plots' in reading ? { ...reading, plots } : reading)));
+}
+
+/** What the picked option does; a number that is not among them asks again. */
+export function followPick(world: World, standing: Standing, pick: number, read: Read): readonly Part[] {
+  if (standing.at !== 'choose') return [saying('choice.no-question')];
+  const then = standing.options[pick - 1];
+  return then ? follow(world, then, read) : [{ ...saying('choice.not-among'), standing }];
+}
+
+function follow(world: World, then: Then, read: Read): readonly Part[] {
+  switch (then.do) {
+    case 'read':
+      return read(then.readings);
+    case 'record':
+      return [takeSettled(world, then.reports)];
+    case 'undo':
+      return [undoReports(world, then.reports)];
+    case 'change-season':
+      return [changeSeason(world, then)];
+    case 'forget':
+      return [
+        {
+          ...saying('account.forgotten'),
+          effects: world.people.slice(0, 1).map(({ id }) => ({ do: 'forget' as const, personId: id })),
+        },
+      ];
+    case 'say':
+      return [{ say: [sayLater(then)] }];
+  }
+}
+
+/** Options keep plain values; the word to text is a message of its own. */
+function sayLater({ key, values }: Then & { do: 'say' }) {
+  const { activity, plot } = values;
+  if (activity === undefined || plot === undefined) return { key };
+  return { key, values: { word: { key: `word.${activity}` }, plot } };
+}
+
+function changeSeason(world: World, { seasonId, change }: Then & { do: 'change-season' }): Part {
+  const plot = world.plots.find((one) => one.seasonId === seasonId);
+  if (!plot) return saying('choice.no-question');
+  const plan = planned(world, plot, { season: change });
+  const next = tellNext(world, [plan]);
+  const key = change.nurseryGivenUpOn === undefined ? 'choice.older-noted' : 'choice.afresh-noted';
+  return {
+    ...next,
+    say: [{ key, values: { inside: inside([plot]) } }, ...next.say],
+    effects: [
+      { do: 'change-season', seasonId, change },
+      ...remindEffects(world, [plan]),
+      ...(next.effects ?? []),
+    ],
+  };
+}

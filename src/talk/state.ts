@@ -1,0 +1,59 @@
+/** Where a conversation stands between two texts: stored as JSON, with a version and an expiry. */
+import type { SeasonChange, Way } from '../agronomy/season.ts';
+import type { Reading } from '../hear/reading.ts';
+import type { NewReport } from './world.ts';
+
+/** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
+export const STATE_VERSION = 1;
+/** A question is open for this long. */
+export const QUESTION_MS = 24 * 60 * 60 * 1000;
+/** Joining may take a few days: people look up their areas. */
+export const JOIN_MS = 3 * QUESTION_MS;
+
+/** What choosing an option does. */
+export type Then =
+  | { readonly do: 'read'; readonly readings: readonly Reading[] }
+  | { readonly do: 'record'; readonly reports: readonly NewReport[] }
+  | { readonly do: 'undo'; readonly reports: readonly string[] }
+  | { readonly do: 'change-season'; readonly seasonId: string; readonly change: SeasonChange }
+  | { readonly do: 'forget' }
+  | { readonly do: 'say'; readonly key: string; readonly values: Readonly<Record<string, string>> };
+
+export interface JoinSoFar {
+  readonly lang: string;
+  readonly consent: string;
+  readonly name: string;
+  readonly plots: number;
+  readonly areasHa: readonly number[];
+  readonly blockId: string;
+  readonly tillage: Way['tillage'];
+  readonly varietyDays: number;
+}
+
+export type JoinStep = 'consent' | 'name' | 'plots' | 'areas' | 'block' | 'tillage' | 'variety' | 'sure';
+
+/** What the line has asked, or nothing but the plot that was spoken of last. */
+export type Standing =
+  | { readonly at: 'idle' }
+  | { readonly at: 'which-plot'; readonly readings: readonly Reading[] }
+  | { readonly at: 'choose'; readonly options: readonly Then[] }
+  | { readonly at: 'join'; readonly step: JoinStep; readonly soFar: Partial<JoinSoFar> };
+
+export interface TalkState {
+  readonly v: number;
+  readonly expiresMs: number;
+  readonly standing: Standing;
+  /** The plot that was last spoken of: what WHY is about. */
+  readonly topicPlotId: string | null;
+}
+
+/** A state that starts now; questions and joining expire, each in its own time. */
+export function stateAt(nowMs: number, standing: Standing, topicPlotId: string | null): TalkState {
+  const lives = standing.at === 'join' ? JOIN_MS : QUESTION_MS;
+  return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, topicPlotId };
+}
+
+/** The state if it can still be used; null when it is of another version or has expired. */
+export function liveState(state: TalkState | null, nowMs: number): TalkState | null {
+  return state && state.v === STATE_VERSION && state.expiresMs > nowMs ? state : null;
+}

@@ -1,0 +1,114 @@
+/** One step of a conversation: where it stands, what was texted, what is known -> where it then stands, and what to do. */
+import type { Reading } from '../hear/reading.ts';
+import { answerAccount, stopTexts } from './account.ts';
+import { answerAsk } from './asks.ts';
+import type { TextEvent } from './event.ts';
+import { answerStranger, continueJoin } from './join.ts';
+import { officer } from './phrases.ts';
+import { answerPlot, followPick } from './settle.ts';
+import { liveState, type Standing, type TalkState } from './state.ts';
+import { undoLast } from './take-back.ts';
+import { takeReports } from './take-reports.ts';
+import { type Part, saying, type Turn, turnOf } from './turn.ts';
+import { answerUnclear } from './unclear.ts';
+import { answerIntend, answerNotDone, answerTrouble } from './unsure.ts';
+import type { Person, World } from './world.ts';
+
+/** Pure: the same state, event and world give the same turn. The turn has at most one `say`. */
+export function step(state: TalkState | null, event: TextEvent, world: World): Turn {
+  const live = liveState(state, world.nowMs);
+  const topic = live?.topicPlotId ?? null;
+  const person = world.people[0];
+  const lang = person?.lang ?? joinLang(live?.standing) ?? world.scheme.languages[0] ?? 'en';
+  const parts = person
+    ? knownParts(live?.standing ?? { at: 'idle' }, event, world, person, topic)
+    : [strangerPart(live?.standing ?? { at: 'idle' }, event, world)];
+  return turnOf(world, lang, parts, topic);
+}
+
+const joinLang = (standing: Standing | undefined) =>
+  standing?.at === 'join' ? standing.soFar.lang : undefined;
+
+function strangerPart(standing: Standing, event: TextEvent, world: World): Part {
+  const account = event.heard.readings.find((reading) => reading.kind === 'account');
+  if (account?.kind === 'account' && account.what === 'stop') return stopTexts(world);
+  if (account?.kind === 'account' && account.what === 'start')
+    return { ...saying('account.started'), effects: [{ do: 'start' }] };
+  const startsAfresh = account?.kind === 'account' && account.what === 'join';
+  return standing.at === 'join' && !startsAfresh
+    ? continueJoin(world, standing.step, standing.soFar, event)
+    : answerStranger(world, event);
+}
+
+function knownParts(
+  standing: Standing,
+  event: TextEvent,
+  world: World,
+  person: Person,
+  topic: string | null,
+): readonly Part[] {
+  const { readings, unclear } = event.heard;
+  const account = readings.find((reading) => reading.kind === 'account');
+  if (account?.kind === 'account') return [answerAccount(world, person, account, event.details.language)];
+  if (standing.at === 'which-plot') {
+    const parts = answerPlot(world, standing.readings, event, (filled) =>
+      read(world, filled, event.text, topic),
+    );
+    if (parts) return parts;
+  }
+  const pick = pickOf(readings);
+  if (pick !== null)
+    return followPick(world, standing, pick, (chosen) => read(world, chosen, event.text, topic));
+  return unclear ? [answerUnclear(world, unclear)] : read(world, readings, event.text, topic);
+}
+
+/** The number that was answered: yes is the first option, no the second. */
+function pickOf(readings: readonly Reading[]): number | null {
+  const [only] = readings;
+  if (readings.length !== 1 || only?.kind !== 'answer') return null;
+  if (only.answer === 'yes') return 1;
+  return only.answer === 'no' ? 2 : only.answer.pick;
+}
+
+/** Answers readings in order; reports of one text are taken together. */
+function read(
+  world: World,
+  readings: readonly Reading[],
+  words: string,
+  topic: string | null,
+): readonly Part[] {
+  const reports = readings.flatMap((reading) => (reading.kind === 'report' ? [reading] : []));
+  const first = readings.findIndex(({ kind }) => kind === 'report');
+  return readings.flatMap((reading, index): readonly Part[] => {
+    if (reading.kind === 'report') return index === first ? takeReports(world, reports) : [];
+    return [readOne(world, reading, words, topic)];
+  });
+}
+
+function readOne(
+  world: World,
+  reading: Exclude<Reading, { kind: 'report' }>,
+  words: string,
+  topic: string | null,
+): Part {
+  switch (reading.kind) {
+    case 'not-done':
+      return answerNotDone(world, reading);
+    case 'intend':
+      return answerIntend(world, reading);
+    case 'trouble':
+      return answerTrouble(world, reading, words);
+    case 'ask':
+      return answerAsk(world, reading, topic);
+    case 'undo':
+      return undoLast(world);
+    case 'sum':
+      return saying('later.sum', officer(world));
+    case 'agent':
+      return saying('later.agent');
+    case 'answer':
+      return saying('choice.no-question');
+    case 'account':
+      return { say: [] };
+  }
+}

@@ -1,0 +1,49 @@
+/** UNDO: takes back what the last text recorded, or one report that the grower says is wrong. */
+import type { Day } from '../plan/day.ts';
+import { tellNext } from './next-step.ts';
+import { doneSentence } from './phrases.ts';
+import { planned, remindEffects } from './planned.ts';
+import { type Part, type Sentence, saying } from './turn.ts';
+import type { KeptReport, World } from './world.ts';
+
+/** Takes back all reports of the newest text that recorded something. */
+export function undoLast(world: World): Part {
+  return world.lastBatch ? takeBack(world, world.lastBatch.reports) : saying('undo.nothing');
+}
+
+/** Takes back reports by id, as far as they still stand. */
+export function undoReports(world: World, ids: readonly string[]): Part {
+  const reports = world.plots.flatMap(({ season }) => season.reports.filter(({ id }) => ids.includes(id)));
+  return reports.length > 0 ? takeBack(world, reports) : saying('undo.nothing');
+}
+
+function takeBack(world: World, reports: readonly KeptReport[]): Part {
+  const ids = reports.map(({ id }) => id);
+  const plots = world.plots.filter(({ seasonId }) => reports.some((report) => report.seasonId === seasonId));
+  const plans = plots.map((plot) => planned(world, plot, { takenBack: ids }));
+  const next = tellNext(world, plans);
+  return {
+    ...next,
+    say: [...said(world, reports), ...next.say],
+    effects: [{ do: 'undo', reports: ids }, ...remindEffects(world, plans), ...(next.effects ?? [])],
+  };
+}
+
+/** One sentence for each kind of work and day; past two, only how many more. */
+function said(world: World, reports: readonly KeptReport[]): Sentence[] {
+  const groups = new Map<string, { report: KeptReport; seasons: string[] }>();
+  for (const report of reports) {
+    const key = `${report.activity} ${report.on}`;
+    const group = groups.get(key);
+    if (group) group.seasons.push(report.seasonId);
+    else groups.set(key, { report, seasons: [report.seasonId] });
+  }
+  const all = [...groups.values()];
+  const more = all.slice(2).length;
+  const sentences = all.slice(0, 2).map(({ report, seasons }): Sentence => {
+    const plots = world.plots.filter(({ seasonId }) => seasons.includes(seasonId));
+    const on: Day | null = report.on;
+    return doneSentence(report.activity, plots, on, 'undo.done', 'undo.done-unknown');
+  });
+  return more > 0 ? [...sentences, { key: 'undo.more', values: { count: more } }] : sentences;
+}

@@ -1,0 +1,42 @@
+/** What one text leads to: sentences to say, effects, and where the conversation then stands. Built up by the rooms of talk. */
+import type { Message } from '../say/message.ts';
+import type { Effect } from './effect.ts';
+import { type Standing, stateAt, type TalkState } from './state.ts';
+import type { World } from './world.ts';
+
+export type Sentence = Message & { readonly spare?: boolean };
+
+/** A part of a turn; parts are joined in order, the last standing and topic win. */
+export interface Part {
+  readonly say: readonly Sentence[];
+  readonly effects?: readonly Effect[];
+  readonly standing?: Standing;
+  readonly topicPlotId?: string;
+}
+
+export interface Turn {
+  readonly state: TalkState | null;
+  readonly effects: readonly Effect[];
+}
+
+/** A part that only says one sentence. */
+export function saying(key: string, values?: Message['values']): Part {
+  return { say: [values ? { key, values } : { key }] };
+}
+
+/** A sentence that may be left out when the text is too long. */
+export function spare(key: string, values?: Message['values']): Sentence {
+  return values ? { key, values, spare: true } : { key, spare: true };
+}
+
+/** Joins parts into the turn: all effects in order, one text at the end. */
+export function turnOf(world: World, lang: string, parts: readonly Part[], topicBefore: string | null): Turn {
+  const sentences = parts.flatMap((part) => part.say);
+  const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang, saying: { sentences } }] : [];
+  const standing = parts.findLast((part) => part.standing)?.standing ?? { at: 'idle' };
+  const topic = parts.findLast((part) => part.topicPlotId !== undefined)?.topicPlotId ?? topicBefore;
+  return {
+    state: standing.at === 'idle' && topic === null ? null : stateAt(world.nowMs, standing, topic),
+    effects: [...parts.flatMap((part) => part.effects ?? []), ...said],
+  };
+}

@@ -1,0 +1,78 @@
+/** What to answer when a text could not be read: ask back, briefly; nothing is recorded. */
+import type { Reading, Unclear } from '../hear/reading.ts';
+import { parseDay } from '../plan/day.ts';
+import type { Message } from '../say/message.ts';
+import { leave, numbered, type Option } from './numbered.ts';
+import { activityName, doneWords } from './phrases.ts';
+import { findPlots } from './plots.ts';
+import { type Part, saying } from './turn.ts';
+import type { World } from './world.ts';
+
+/** Asks back. Two possible meanings become a numbered question; the last option is always "none". */
+export function answerUnclear(world: World, unclear: Unclear): Part {
+  const said = unclear.said ?? { key: 'unclear.that-day' };
+  switch (unclear.why) {
+    case 'two-meanings':
+    case 'which-plot':
+      return unclear.choices.length > 0 ? choices(world, unclear.choices) : saying('unclear.nothing-known');
+    case 'impossible-date':
+    case 'future-date':
+      return saying(`unclear.${unclear.why}`, { said });
+    case 'which-activity':
+    case 'which-day':
+    case 'empty':
+    case 'too-long':
+    case 'nothing-known':
+      return saying(`unclear.${unclear.why}`);
+  }
+}
+
+function choices(world: World, readings: readonly Reading[]): Part {
+  const options = readings
+    .slice(0, 3)
+    .map(
+      (reading): Option => ({ what: describe(world, reading), then: { do: 'read', readings: [reading] } }),
+    );
+  return numbered([{ key: 'ask.two-meanings' }], [...options, leave('choice.nothing')]);
+}
+
+/** A reading in a few words, as one option of a question. */
+function describe(world: World, reading: Reading): Message {
+  switch (reading.kind) {
+    case 'report':
+      return describeReport(world, reading);
+    case 'not-done':
+      return reading.activity
+        ? { key: 'choice.not-done', values: { activity: activityName(reading.activity) } }
+        : { key: 'choice.other' };
+    case 'intend':
+      return { key: 'choice.intend', values: { activity: activityName(reading.activity) } };
+    case 'ask':
+      return reading.activity
+        ? { key: 'choice.dates', values: { activity: activityName(reading.activity) } }
+        : { key: 'choice.ask' };
+    case 'trouble':
+      return { key: 'choice.trouble' };
+    case 'sum':
+    case 'answer':
+    case 'account':
+    case 'undo':
+    case 'agent':
+      return { key: 'choice.other' };
+  }
+}
+
+function describeReport(world: World, reading: Reading & { kind: 'report' }): Message {
+  const on = reading.on === null ? null : parseDay(reading.on);
+  const found = findPlots(world, reading.plots);
+  if (reading.stage === 'started' || found.kind !== 'plots') {
+    const key = reading.stage === 'started' ? 'choice.started' : 'choice.finished';
+    return on === null
+      ? { key: 'choice.undated', values: { activity: activityName(reading.activity) } }
+      : { key, values: { activity: activityName(reading.activity), day: { day: on } } };
+  }
+  const done = doneWords(reading.activity, found.plots);
+  return on === null
+    ? { key: 'choice.report-unknown', values: { done } }
+    : { key: 'choice.report', values: { done, day: { day: on } } };
+}

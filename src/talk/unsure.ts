@@ -1,0 +1,95 @@
+/** Texts that are no report: what is not done, what is planned, what is in the way. Nothing is recorded as done. */
+import { stepFor } from '../agronomy/plot-plan.ts';
+import type { IntendReading, NotDoneReading, TroubleReading } from '../hear/reading.ts';
+import { parseDay } from '../plan/day.ts';
+import { tellNext } from './next-step.ts';
+import { leave, numbered } from './numbered.ts';
+import { activityName, doneSentence, inside, officer, which, wordFor } from './phrases.ts';
+import { planned } from './planned.ts';
+import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
+import { findPlots } from './plots.ts';
+import { type Part, type Sentence, saying } from './turn.ts';
+import type { PlotWorld, World } from './world.ts';
+
+/** "Not ploughed plot 3": nothing is recorded; if it stands as done, whether to take it back. */
+export function answerNotDone(world: World, reading: NotDoneReading): Part {
+  const found = findPlots(world, reading.plots);
+  if (found.kind === 'none') return noPlots(world);
+  if (found.kind === 'unknown') return unknownPlot(world, found.said);
+  if (found.kind === 'which')
+    return reading.activity ? whichPlot(world, [reading]) : saying('unclear.which-activity');
+  if (reading.activity === null)
+    return tellNext(
+      world,
+      found.plots.map((plot) => planned(world, plot)),
+    );
+  const { activity } = reading;
+  const standing = found.plots.flatMap((plot) =>
+    plot.season.reports.filter((report) => report.activity === activity),
+  );
+  const [last] = standing.slice(-1);
+  const first = found.plots[0] as PlotWorld;
+  if (last) {
+    const plot = found.plots.find(({ seasonId }) => seasonId === last.seasonId) ?? first;
+    const head = doneSentence(activity, [plot], last.on, 'ask.stands', 'ask.stands-unknown');
+    const takeBack = { what: { key: 'choice.take-back' }, then: { do: 'undo' as const, reports: [last.id] } };
+    return { ...numbered([head], [takeBack, leave('choice.keep')]), topicPlotId: plot.id };
+  }
+  const head = {
+    key: 'ask.not-done-right',
+    values: { activity: activityName(activity), inside: inside(found.plots) },
+  };
+  const again = { activity, plot: first.number };
+  return {
+    ...numbered(
+      [head],
+      [
+        { what: { key: 'choice.yes' }, then: { do: 'say', key: 'not-done.agreed', values: again } },
+        { what: { key: 'choice.no' }, then: { do: 'say', key: 'not-done.refused', values: again } },
+      ],
+    ),
+    topicPlotId: first.id,
+  };
+}
+
+/** "Will plough tomorrow": nothing is recorded; whether the day fits, and what to text when it is done. */
+export function answerIntend(world: World, reading: IntendReading): Part {
+  const found = findPlots(world, reading.plots);
+  if (found.kind === 'none') return noPlots(world);
+  if (found.kind === 'unknown') return unknownPlot(world, found.said);
+  if (found.kind === 'which') return whichPlot(world, [reading]);
+  const [plot] = found.plots as readonly [PlotWorld];
+  const { activity } = reading;
+  const step = stepFor(planned(world, plot).plan, activity);
+  const day = reading.on === null ? null : parseDay(reading.on);
+  const say: Sentence[] = [
+    { key: 'intend.noted', values: { which: which(found.plots), activity: activityName(activity) } },
+  ];
+  if (day !== null && step?.latest != null && day > step.latest) {
+    say.push({ key: 'intend.late', values: { day: { day }, latest: { day: step.latest } } });
+  }
+  if (day !== null && step?.earliest != null && day < step.earliest) {
+    say.push({ key: 'intend.early', values: { day: { day }, earliest: { day: step.earliest } } });
+  }
+  say.push({ key: 'intend.when-done', values: { word: wordFor(activity), plot: plot.number } });
+  return { say, topicPlotId: plot.id };
+}
+
+/** A trouble goes to the agent's list with its words. */
+export function answerTrouble(world: World, reading: TroubleReading, words: string): Part {
+  const found = findPlots(world, reading.plots);
+  if (found.kind === 'none') return noPlots(world);
+  if (found.kind === 'unknown') return unknownPlot(world, found.said);
+  const plots = found.kind === 'plots' ? found.plots : world.plots;
+  const until = reading.until === null ? null : parseDay(reading.until);
+  return {
+    say: [{ key: 'trouble.noted', values: { what: { key: `trouble.${reading.what}` }, ...officer(world) } }],
+    effects: plots.map(({ seasonId }) => ({
+      do: 'note-trouble',
+      seasonId,
+      what: reading.what,
+      until,
+      words,
+    })),
+  };
+}

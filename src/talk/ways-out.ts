@@ -1,0 +1,91 @@
+/** Puts a plan's conflict to the grower: what cannot be, why, and the ways out as numbers. */
+import { type PlotPlan, type Remedy, stepFor } from '../agronomy/plot-plan.ts';
+import type { Message } from '../say/message.ts';
+import { numbered } from './numbered.ts';
+import { dueWords, inside, officer, which } from './phrases.ts';
+import type { Planned } from './planned.ts';
+import type { Then } from './state.ts';
+import type { Part } from './turn.ts';
+import type { World } from './world.ts';
+
+interface Way {
+  readonly what: Message;
+  readonly then: Then;
+}
+
+/** The question about the first plot that has one; null when every plan keeps its rules. */
+export function askWaysOut(world: World, plans: readonly Planned[]): Part | null {
+  for (const planned of plans) {
+    const part = seedlings(world, planned) ?? statement(world, planned);
+    if (part) return part;
+  }
+  return null;
+}
+
+function seedlings(world: World, { plot, season, plan }: Planned): Part | null {
+  if (season.oldSeedlingsAccepted === true) return null;
+  const ways = plan.remedies.flatMap((remedy) => wayOf(world, plot.seasonId, remedy));
+  const planting = stepFor(plan, 'transplant');
+  const sown = stepFor(plan, 'sow-nursery')?.on ?? null;
+  if (ways.length === 0 || planting?.due == null || planting.earliest === null || sown === null) return null;
+  const age = planting.due - sown;
+  const head = {
+    key: 'conflict.old-seedlings',
+    values: { which: which([plot]), day: { day: planting.earliest }, age },
+  };
+  return { ...numbered([head], ways), topicPlotId: plot.id };
+}
+
+function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
+  const day = { day: remedy.on };
+  switch (remedy.kind) {
+    case 'sow-afresh':
+      return [
+        {
+          what: { key: 'choice.sow-afresh', values: { day } },
+          then: { do: 'change-season', seasonId, change: { nurseryGivenUpOn: world.today } },
+        },
+      ];
+    case 'plant-older': {
+      const extra = remedy.extraSeedlings ?? 0;
+      return [
+        {
+          what:
+            extra > 0
+              ? { key: 'choice.plant-older', values: { day, extra } }
+              : { key: 'choice.plant-older-plain', values: { day } },
+          then: { do: 'change-season', seasonId, change: { oldSeedlingsAccepted: true } },
+        },
+      ];
+    }
+    case 'soak-again':
+    case 'ask-water':
+      return [];
+  }
+}
+
+/** Conflicts with a single way out are told, not asked. */
+function statement(world: World, { plot, plan }: Planned): Part | null {
+  const soak = plan.remedies.find(({ kind }) => kind === 'soak-again');
+  if (soak)
+    return said('conflict.soaked-seed', {
+      which: which([plot]),
+      due: dueWords('pregerminate', soak.on, world.today),
+    });
+  const water = plan.remedies.find(({ kind }) => kind === 'ask-water');
+  if (water)
+    return said('conflict.no-water', {
+      which: which([plot]),
+      due: dueWords('soak', water.on, world.today),
+      ...officer(world),
+    });
+  const nameless = plan.conflicts.length > 0 && plan.remedies.length === 0;
+  return nameless ? said('conflict.other', { inside: inside([plot]), ...officer(world) }) : null;
+}
+
+const said = (key: string, values: NonNullable<Message['values']>): Part => ({ say: [{ key, values }] });
+
+/** Whether the plan has a question that the grower has not answered yet. */
+export function hasQuestion(season: Planned['season'], plan: PlotPlan): boolean {
+  return season.oldSeedlingsAccepted !== true && plan.remedies.some(({ kind }) => kind === 'sow-afresh');
+}
