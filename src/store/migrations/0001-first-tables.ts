@@ -125,6 +125,7 @@ async function reportTables(db: Kysely<never>): Promise<void> {
     .addColumn('said_ms', 'bigint', (c) => c.notNull())
     .execute();
   await db.schema.createIndex('reports_season').on('reports').columns(['season_id']).execute();
+  await db.schema.createIndex('reports_phone').on('reports').columns(['phone']).execute();
   await db.schema
     .createTable('undos')
     .addColumn('report_id', 'text', (c) => c.primaryKey().references('reports.id'))
@@ -192,6 +193,7 @@ async function phoneTables(db: Kysely<never>): Promise<void> {
     .addColumn('said_ms', 'bigint', (c) => c.notNull())
     .execute();
   await db.schema.createIndex('consents_phone').on('consents').columns(['phone']).execute();
+  await db.schema.createIndex('consents_person').on('consents').columns(['person_id']).execute();
   await db.schema
     .createTable('cautions')
     .addColumn('phone', 'text', (c) => c.notNull())
