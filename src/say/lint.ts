@@ -1,9 +1,10 @@
 /** What must hold for a language's catalogue beside the source language's, and for every text it can make. Complaints are data. */
-import type { Catalogue } from './catalogue.ts';
+import type { Catalogue, MessageForms } from './catalogue.ts';
 import { gsmSeptets } from './gsm.ts';
 import { measure } from './parts.ts';
 import { isKept, phrasesIn } from './phrases.ts';
-import { namesOf, type SampleText } from './sampler.ts';
+import type { SampleText } from './sampler.ts';
+import { namesIn } from './template.ts';
 
 /** Complaints about keys, placeholders and plural forms, each "key: what"; empty when the catalogue says all that the source says. */
 export function lintCatalogue(catalogue: Catalogue, source: Catalogue): string[] {
@@ -17,20 +18,31 @@ export function lintCatalogue(catalogue: Catalogue, source: Catalogue): string[]
 
 function lintMessage(key: string, catalogue: Catalogue, source: Catalogue): string[] {
   const forms = catalogue.messages.get(key) ?? new Map<string, string>();
-  const wanted = namesOf(source.messages.get(key) ?? forms);
+  const model = source.messages.get(key) ?? forms;
+  const allowed = namesIn(model.values());
   const complaints = lintForms(key, forms, catalogue);
   for (const [form, text] of forms) {
-    const names = namesOf(new Map([[form, text]]));
-    const lacking = wanted.filter((name) => !names.includes(name) && !(name === 'count' && form !== ''));
-    const strange = names.filter((name) => !wanted.includes(name));
-    if (lacking.length > 0) complaints.push(`${key} ${form}: without ${lacking.join(', ')}`);
-    if (strange.length > 0) complaints.push(`${key} ${form}: unknown ${strange.join(', ')}`);
+    const names = namesIn([text]);
+    const lacking = wantedNames(model, form).filter((name) => !names.includes(name));
+    const strange = names.filter((name) => !allowed.includes(name));
+    if (lacking.length > 0) complaints.push(`${label(key, form)}: without ${lacking.join(', ')}`);
+    if (strange.length > 0) complaints.push(`${label(key, form)}: unknown ${strange.join(', ')}`);
   }
   return complaints;
 }
 
+/** What a form must hold: what the source's same form holds, else its most general one. A plural form may leave out its count. */
+function wantedNames(model: MessageForms, form: string): string[] {
+  const text = model.get(form) ?? model.get('other') ?? model.get('') ?? '';
+  return namesIn([text]).filter((name) => form === '' || name !== 'count');
+}
+
+function label(key: string, form: string): string {
+  return form === '' ? key : `${key} ${form}`;
+}
+
 /** A message has either one plain form or every plural form of its language; `zero` is a free extra. */
-function lintForms(key: string, forms: ReadonlyMap<string, string>, { plurals }: Catalogue): string[] {
+function lintForms(key: string, forms: MessageForms, { plurals }: Catalogue): string[] {
   if (forms.has('')) return forms.size === 1 ? [] : [`${key}: both with and without plural forms`];
   const categories: readonly string[] = plurals.resolvedOptions().pluralCategories;
   const lacking = categories.filter((form) => !forms.has(form)).map((form) => `${key}: lacks _${form}`);
@@ -49,7 +61,7 @@ export function lintTexts(texts: readonly SampleText[], { calendar }: Catalogue)
     const room = (key.startsWith('reminder.') ? 1 : 2) + (calendar.alphabet === 'ucs2' ? 1 : 0);
     const { parts } = measure(text);
     if (parts > room) complaints.push(`takes ${parts} parts of ${room}`);
-    return complaints.map((complaint) => `${key}${form && ` ${form}`}: ${complaint}`);
+    return complaints.map((complaint) => `${label(key, form)}: ${complaint}`);
   });
 }
 

@@ -3,7 +3,7 @@ import { dayText, listText, numberText } from './calendar.ts';
 import type { Catalogue } from './catalogue.ts';
 import { SayError } from './fault.ts';
 import type { Message, Value } from './message.ts';
-import { fillTemplate, type Template } from './template.ts';
+import { fillTemplate, namesIn, type Template } from './template.ts';
 import { tidyText, toGsm } from './to-gsm.ts';
 
 /** Beyond these a number or a day is a mistake, not a measure. */
@@ -25,14 +25,16 @@ export function messageText(message: Message, catalogue: Catalogue): string {
   });
 }
 
+/** A value counts as used when some plural form of the message uses it: who gives it need not know the form. */
 function checkNames(message: Message, template: Template, { lang, messages }: Catalogue): void {
   const values: Readonly<Record<string, unknown>> = message.values ?? {};
   const missing = template.names.filter((name) => !Object.hasOwn(values, name) || values[name] === undefined);
   if (missing.length > 0) throw new SayError('missing-value', lang, message.key, missing);
-  const choosesPlural = messages.get(message.key)?.has('') === false;
-  const unused = Object.keys(values).filter(
-    (name) => !template.names.includes(name) && !(name === 'count' && choosesPlural),
-  );
+  const others = Object.keys(values).filter((name) => !template.names.includes(name));
+  if (others.length === 0) return;
+  const forms = messages.get(message.key) ?? new Map<string, string>();
+  const usable = [...namesIn(forms.values()), ...(forms.has('') ? [] : ['count'])];
+  const unused = others.filter((name) => !usable.includes(name));
   if (unused.length > 0) throw new SayError('unused-value', lang, message.key, unused);
 }
 

@@ -1,13 +1,13 @@
 /** Renders a message with sample values: the longest real text that a phone may get in this language. */
 import { dayFromParts } from '../plan/day.ts';
 import { dayText } from './calendar.ts';
-import type { Catalogue, MessageForms } from './catalogue.ts';
+import type { Catalogue } from './catalogue.ts';
 import { SayError } from './fault.ts';
 import type { Value } from './message.ts';
 import { messageText } from './message-text.ts';
 import { measure } from './parts.ts';
 import type { Sample } from './samples.ts';
-import { readTemplate } from './template.ts';
+import { namesIn, readTemplate } from './template.ts';
 
 /** A message rendered with samples, in one plural form ("" without plurals). */
 export interface SampleText {
@@ -17,6 +17,7 @@ export interface SampleText {
 }
 
 type Samples = Readonly<Record<string, Sample>>;
+type Values = ReadonlyMap<string, Value>;
 
 /** Its days show every weekday beside every month with a day of two figures. */
 const YEAR = 2027;
@@ -26,33 +27,35 @@ const COUNTS = [28, 1, 2, 3, 5, 11, 21, 100, 1_000_000];
 /** Every message in every plural form, in the catalogue's order; throws one SayError naming all placeholders without a sample. */
 export function sampleTexts(catalogue: Catalogue, samples: Samples): SampleText[] {
   const values = resolveSamples(catalogue, samples);
-  const names = new Set([...catalogue.messages.values()].flatMap(namesOf));
-  const unknown = [...names].filter((name) => !values.has(name));
-  if (unknown.length > 0) throw new SayError('missing-sample', catalogue.lang, 'messages', unknown);
+  const unknown = [...catalogue.messages].flatMap(([key, forms]) =>
+    namesIn(forms.values()).filter((name) => sampleOf(values, key, '', name) === undefined),
+  );
+  if (unknown.length > 0)
+    throw new SayError('missing-sample', catalogue.lang, 'messages', [...new Set(unknown)]);
   return [...catalogue.messages].flatMap(([key, forms]) =>
     [...forms.keys()].map((form) => ({ key, form, text: textOf(catalogue, key, form, values) })),
   );
 }
 
-/** The placeholders of a message, over all of its plural forms. */
-export function namesOf(forms: MessageForms): string[] {
-  return [...new Set([...forms.values()].flatMap((text) => readTemplate(text).names))];
+/** A placeholder's sample in this form of this message, else in this message, else anywhere. */
+function sampleOf(values: Values, key: string, form: string, name: string): Value | undefined {
+  return values.get(`${key}_${form}.${name}`) ?? values.get(`${key}.${name}`) ?? values.get(name);
 }
 
-/** Samples as values of this language; longest messages last, since they may hold the others. */
-function resolveSamples(catalogue: Catalogue, samples: Samples): Map<string, Value> {
+/** Samples as values of this language, in the order written: a longest text may hold what was resolved before it. */
+function resolveSamples(catalogue: Catalogue, samples: Samples): Values {
   const values = new Map<string, Value>();
-  const patterns: [string, string][] = [];
   for (const [name, sample] of Object.entries(samples)) {
-    if (typeof sample !== 'object') values.set(name, sample);
-    else if ('longestOf' in sample) patterns.push([name, sample.longestOf]);
-    else values.set(name, 'longestDay' in sample ? longestDay(catalogue) : sample);
+    const value = resolve(name, sample, catalogue, values);
+    if (value !== null) values.set(name, value);
   }
-  const found = patterns.map(
-    ([name, pattern]) => [name, longestMessage(catalogue, pattern, values)] as const,
-  );
-  for (const [name, text] of found) if (text !== null) values.set(name, text);
   return values;
+}
+
+function resolve(name: string, sample: Sample, catalogue: Catalogue, values: Values): Value | null {
+  if (typeof sample !== 'object') return sample;
+  if ('longestOf' in sample) return longestMessage(catalogue, sample.longestOf, name, values);
+  return 'longestDay' in sample ? longestDay(catalogue) : sample;
 }
 
 function longestDay({ calendar }: Catalogue): Value {
@@ -65,14 +68,16 @@ function longestDay({ calendar }: Catalogue): Value {
 function longestMessage(
   catalogue: Catalogue,
   pattern: string,
-  values: ReadonlyMap<string, Value>,
+  sampleName: string,
+  values: Values,
 ): string | null {
   const names = pattern.split('.');
   const texts: string[] = [];
   for (const [key, forms] of catalogue.messages) {
     const parts = key.split('.');
-    if (!names.every((name, i) => name === '*' || name === parts[i])) continue;
-    if (!namesOf(forms).every((name) => values.has(name))) continue;
+    if (!names.every((name, i) => name === '*' || name === parts[i]) || sampleName.startsWith(`${key}.`))
+      continue;
+    if (!namesIn(forms.values()).every((name) => sampleOf(values, key, '', name) !== undefined)) continue;
     for (const form of forms.keys()) texts.push(textOf(catalogue, key, form, values));
   }
   return longestBy(texts, (text) => text);
@@ -95,7 +100,9 @@ function textOf(
   samples: ReadonlyMap<string, Value>,
 ): string {
   const source = catalogue.messages.get(key)?.get(form) ?? '';
-  const values = readTemplate(source).names.map((name) => [name, samples.get(name) as Value] as const);
+  const values = readTemplate(source).names.map(
+    (name) => [name, sampleOf(samples, key, form, name) as Value] as const,
+  );
   const count = form === '' ? [] : [['count', countFor(catalogue, key, form)] as const];
   return messageText({ key, values: Object.fromEntries([...values, ...count]) }, catalogue);
 }

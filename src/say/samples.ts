@@ -1,29 +1,77 @@
-/** Long but real values for every placeholder, by name, for the sheet and the length checks. The same in every language. */
-import type { Value } from './message.ts';
+/**
+ * Long but real values for every placeholder, for the sheet and the length checks; the same in every language. A name may stand
+ * behind a message's key ("trouble.noted.what") or plural form ("plot.name_one.plots") to hold there alone.
+ */
+import type { Message, Value } from './message.ts';
 
-/** A value; or the longest text that the language has for any message under a key; or its longest day. */
+/**
+ * A value; or the longest text that the language has among messages under a key ("*" stands for any one name); or its longest day.
+ * A longest text is built with the samples written before it.
+ */
 export type Sample = Value | { readonly longestOf: string } | { readonly longestDay: true };
 
-const DAY: Sample = { longestDay: true };
-const ACTIVITY: Sample = { longestOf: 'activity' };
+const LONGEST_DAY: Sample = { longestDay: true };
+
+const step = (activity: string, day: number, values?: Message['values']): Message => ({
+  key: 'dates.step',
+  values: { do: { key: `do.${activity}`, ...(values && { values }) }, day: { day } },
+});
+const STEPS = [
+  step('soak', 20870, { min: 10, max: 15 }),
+  step('plough', 20877, { min: 10, max: 15 }),
+  step('flood', 20879, { depth: 10 }),
+  step('sow-nursery', 20893),
+  step('puddle', 20894),
+];
+
+/** As many as one phone can join with. */
+const PLOTS = ['1', '2', '3', '4', '5', '6', '7', '8', '9'];
+const AREAS = PLOTS.map((number): Message => ({ key: 'join.area', values: { number, area: 0.45 } }));
 
 /** Placeholder name to sample. */
 export const SAMPLES: Readonly<Record<string, Sample>> = {
   count: 28,
   plot: '12',
-  plots: { list: ['1', '2', '12'] },
-  label: 'A-17',
-  block: 'Lower East',
+  plots: { list: PLOTS },
+  'plot.name_one.plots': '12',
+  'plot.inside_one.plots': '12',
+  number: '12',
+  'choice.one.number': 5,
+  'choice.send-many.count': 6,
+  area: 0.45,
+  areas: { list: AREAS },
+  min: 10,
+  max: 15,
+  depth: 12.5,
+  range: 12,
+  age: 33,
+  extra: 2,
+  day: LONGEST_DAY,
+  from: LONGEST_DAY,
+  to: LONGEST_DAY,
+  earliest: LONGEST_DAY,
+  latest: LONGEST_DAY,
+  due: { longestOf: 'day' },
+  'tip.sow-nursery.day': { longestOf: 'day' },
   scheme: 'Orrowe Valley',
-  code: 'ORROWE',
+  block: 'Lower East',
   name: 'Wilhelmina Okonjo',
   officer: 'Bartholomew Adeyemi',
   phone: '+447700900123',
-  day: DAY,
-  from: DAY,
-  to: DAY,
-  by: DAY,
-  till: DAY,
-  activity: ACTIVITY,
-  next: ACTIVITY,
+  languages: { list: ['English', 'Francais', 'Kiswahili'] },
+  said: 'Wednesday 31 September',
+  source: 'IIRR, Low-external Input Rice Production, wet-bed nursery',
+  which: { longestOf: 'plot.name' },
+  inside: { longestOf: 'plot.inside' },
+  'join.sure.plots': { longestOf: 'plot.inside' },
+  activity: { longestOf: 'activity' },
+  word: { longestOf: 'word' },
+  do: { longestOf: 'do' },
+  done: { longestOf: 'done' },
+  steps: { list: STEPS },
+  cost: { longestOf: 'cost' },
+  reason: { longestOf: 'why' },
+  state: { longestOf: 'plots.state-done' },
+  what: { longestOf: 'choice.report-unknown' },
+  'trouble.noted.what': { longestOf: 'trouble' },
 };

@@ -43,26 +43,28 @@ function groupTable(head: string, rows: readonly SampleText[], { calendar }: Cat
 }
 
 /** Each phrase that texts tell people to send, once, with what is heard. */
-function phraseTable({ calendar }: Catalogue, texts: readonly SampleText[], readBack: ReadBack): string[] {
-  const phrases = new Map<string, string>();
-  for (const { key, text } of texts) {
-    for (const phrase of phrasesIn(text, calendar.sendWords)) {
-      if (!phrases.has(phrase)) phrases.set(phrase, key);
-    }
-  }
-  if (phrases.size === 0) return [];
-  const lines = [...phrases].map(
+function phraseTable(catalogue: Catalogue, texts: readonly SampleText[], readBack: ReadBack): string[] {
+  const lines = [...toldPhrases(catalogue, texts)].map(
     ([phrase, key]) => `| ${cell(phrase)} | ${key} | ${cell(readBack(phrase))} |`,
   );
-  return [
-    [
-      '## What people are told to send',
-      '',
-      '| phrase | first told in | heard as |',
-      '| --- | --- | --- |',
-      ...lines,
-    ].join('\n'),
+  if (lines.length === 0) return [];
+  const head = [
+    '## What people are told to send',
+    '',
+    '| phrase | first told in | heard as |',
+    '| --- | --- | --- |',
   ];
+  return [[...head, ...lines].join('\n')];
+}
+
+/** Phrases with the message that first tells them; the messages under "word" are phrases themselves and are sent with a plot. */
+function toldPhrases({ calendar }: Catalogue, texts: readonly SampleText[]): Map<string, string> {
+  const phrases = new Map<string, string>();
+  for (const { key, text } of texts) {
+    const told = key.startsWith('word.') ? [`${text} 3`] : phrasesIn(text, calendar.sendWords);
+    for (const phrase of told) if (!phrases.has(phrase)) phrases.set(phrase, key);
+  }
+  return phrases;
 }
 
 /** A line's end inside a text is shown, and a bar does not end the cell. */

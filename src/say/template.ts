@@ -30,3 +30,8 @@ export function fillTemplate(template: Template, textOf: (name: string) => strin
 export function hasStrayMarks(source: string): boolean {
   return readTemplate(source).texts.some((text) => /\{\{|\}\}|\$t\(/.test(text));
 }
+
+/** The names of all placeholders in these texts, each once: what the plural forms of one message may use together. */
+export function namesIn(sources: Iterable<string>): string[] {
+  return [...new Set([...sources].flatMap((source) => readTemplate(source).names))];
+}

@@ -146,6 +146,13 @@ describe('a message', () => {
     expect(faultOf(() => messageText(message, english()))).toMatchObject(fault);
   });
 
+  test('takes a value that only another plural form uses', () => {
+    const catalogue = english({ work_one: '{{count}} day.', work_other: '{{count}} days: till {{day}}.' });
+    const work = (count: number): Message => ({ key: 'work', values: { count, day: { day: 20886 } } });
+    expect(messageText(work(1), catalogue)).toBe('1 day.');
+    expect(messageText(work(2), catalogue)).toBe('2 days: till Tue 9 Mar.');
+  });
+
   test('throws on an explicitly undefined value', () => {
     const message = { key: 'depth', values: { depthCm: undefined } } as unknown as Message;
     expect(faultOf(() => messageText(message, english()))).toMatchObject({ code: 'missing-value' });

@@ -11,12 +11,8 @@ describe('a catalogue beside its source', () => {
 
   test.each<[string, object, string[]]>([
     ['a key too many', { extra: 'Bonjour.' }, ['extra: not in en']],
-    ['a placeholder lost', { depth: 'Profondeur.' }, ['depth : without depthCm']],
-    [
-      'a placeholder renamed',
-      { lots: 'Parcelles {{lots}}.' },
-      ['lots : without plots', 'lots : unknown lots'],
-    ],
+    ['a placeholder lost', { depth: 'Profondeur.' }, ['depth: without depthCm']],
+    ['a placeholder renamed', { lots: 'Parcelles {{lots}}.' }, ['lots: without plots', 'lots: unknown lots']],
     [
       'a placeholder lost in one plural form',
       { waiting_many: '{{count}} de parcelles.' },
@@ -41,6 +37,15 @@ describe('a catalogue beside its source', () => {
     const messages = { ...FRENCH_MESSAGES, alone_one: 'Une parcelle.', alone_zero: 'Aucune parcelle.' };
     expect(lintCatalogue(french(messages), english())).toEqual([]);
   });
+});
+
+test('a form may leave out what the same form of the source leaves out, no other', () => {
+  const source = english({
+    work_one: 'About {{count}} day.',
+    work_other: 'About {{count}} days: till {{day}}.',
+  });
+  const work = { work_one: 'Un jour.', work_many: 'Jusque {{day}}.', work_other: '{{count}} jours.' };
+  expect(lintCatalogue(french(work), source)).toEqual(['work other: without day']);
 });
 
 describe('texts', () => {

@@ -13,6 +13,7 @@ const LOCALES = fileURLToPath(new URL('../../locales/', import.meta.url));
 const samples = {
   ...SAMPLES,
   depthCm: 12.5,
+  by: { day: 20886 },
   text: 'a | b',
   activity: { longestOf: 'activity' },
 };
@@ -49,6 +50,22 @@ describe('sample texts', () => {
     });
   });
 
+  test('a message may have a sample of its own', () => {
+    const catalogue = english({ a: '{{x}}', b: '{{x}}', c_one: '{{x}}', c_other: '{{x}}' });
+    const texts = sampleTexts(catalogue, { x: 1, 'b.x': 2, 'c_one.x': 3 }).map((row) => row.text);
+    expect(texts).toEqual(['1', '2', '3', '1']);
+  });
+
+  test('a longest text may hold what was found before it, never itself', () => {
+    const catalogue = english({
+      plot: 'Plot {{n}}',
+      done: { ok: '{{plot}} done', again: '{{done}} again' },
+      say: '{{done}}.',
+    });
+    const values = { n: 12, plot: { longestOf: 'plot' }, done: { longestOf: 'done' } };
+    expect(sampleTexts(catalogue, values).at(-1)?.text).toBe('Plot 12 done.');
+  });
+
   test('a longest text may be looked for under any name', () => {
     const catalogue = english({
       a: '{{x}}.',
@@ -73,13 +90,14 @@ describe('the sheet', () => {
   });
 
   test('reads back each phrase once', () => {
-    const messages = { ...ENGLISH_MESSAGES, again: 'Send NEXT.' };
+    const messages = { ...ENGLISH_MESSAGES, again: 'Send NEXT.', word: { seed: 'SEED SOAKED' } };
     const twice = sheetPage(
       english(messages),
       sampleTexts(english(messages), samples),
       (phrase) => `heard ${phrase}`,
     );
     expect(twice.match(/heard NEXT/g)).toHaveLength(1);
+    expect(twice).toContain('\n| SEED SOAKED 3 | word.seed | heard SEED SOAKED 3 |\n');
     expect(page).toContain('\n| DATES | menu | heard DATES |\n');
     expect(page).toMatch(/\| PLOUGHED (\S+) \| menu \| heard PLOUGHED \1 \|/);
   });
