@@ -19,7 +19,7 @@ export function answerAccount(
     case 'forget':
       return numbered(
         [{ key: 'account.forget-sure' }],
-        [{ what: { key: 'account.forget-yes' }, then: { do: 'forget' } }, leave('choice.keep')],
+        [{ what: { key: 'account.forget-yes' }, leads: { do: 'forget' } }, leave('choice.keep')],
       );
     case 'name': {
       const name = (reading.text ?? '').trim();

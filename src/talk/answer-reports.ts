@@ -151,7 +151,7 @@ function question({ plot, verdict }: Judged, more: boolean): Part {
         again(verdict.report),
         {
           what: { key: 'choice.before' },
-          then: { do: 'record', reports: [{ ...verdict.report, on: null }] },
+          leads: { do: 'record', reports: [{ ...verdict.report, on: null }] },
         },
         leave('choice.nothing'),
       ]);
@@ -167,6 +167,6 @@ function again(report: NewReport): Option {
   const on: Day = report.on ?? 0;
   return {
     what: { key: 'choice.again', values: { day: { day: on } } },
-    then: { do: 'record', reports: [report] },
+    leads: { do: 'record', reports: [report] },
   };
 }

@@ -1,6 +1,6 @@
 /** A question that is answered by a number: its options in words and what each leads to. */
 import type { Message } from '../say/message.ts';
-import type { Then } from './state.ts';
+import type { Outcome } from './state.ts';
 import type { Part } from './turn.ts';
 
 /** Options that one text can hold. */
@@ -8,7 +8,7 @@ const MOST_OPTIONS = 5;
 
 export interface Option {
   readonly what: Message;
-  readonly then: Then;
+  readonly leads: Outcome;
 }
 
 /** "Head? 1 This. 2 That. Send 1 or 2." */
@@ -22,11 +22,11 @@ export function numbered(head: readonly Message[], options: readonly Option[]): 
   if (shown.length > 2) send.push({ key: 'choice.send-many', values: { count: shown.length } });
   return {
     say: [...head, ...lines, ...send],
-    standing: { at: 'choose', options: shown.map(({ then }) => then) },
+    standing: { at: 'choose', options: shown.map(({ leads }) => leads) },
   };
 }
 
 /** An option that changes nothing and says so. */
 export function leave(what: string): Option {
-  return { what: { key: what }, then: { do: 'say', key: 'choice.nothing-noted', values: {} } };
+  return { what: { key: what }, leads: { do: 'say', key: 'choice.nothing-noted', values: {} } };
 }

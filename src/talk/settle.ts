@@ -6,7 +6,7 @@ import { inside } from './phrases.ts';
 import { planned, remindEffects } from './planned.ts';
 import { findPlots } from './plots.ts';
 import { plotsIn } from './plots-in.ts';
-import type { Standing, Then } from './state.ts';
+import type { Outcome, Standing } from './state.ts';
 import { undoReports } from './take-back.ts';
 import { takeSettled } from './take-reports.ts';
 import { type Part, saying } from './turn.ts';
@@ -39,20 +39,20 @@ export function answerPlot(
 /** What the picked option does; a number that is not among them asks again. */
 export function followPick(world: World, standing: Standing, pick: number, read: Read): readonly Part[] {
   if (standing.at !== 'choose') return [saying('choice.no-question')];
-  const then = standing.options[pick - 1];
-  return then ? follow(world, then, read) : [{ ...saying('choice.not-among'), standing }];
+  const outcome = standing.options[pick - 1];
+  return outcome ? follow(world, outcome, read) : [{ ...saying('choice.not-among'), standing }];
 }
 
-function follow(world: World, then: Then, read: Read): readonly Part[] {
-  switch (then.do) {
+function follow(world: World, outcome: Outcome, read: Read): readonly Part[] {
+  switch (outcome.do) {
     case 'read':
-      return read(then.readings);
+      return read(outcome.readings);
     case 'record':
-      return [takeSettled(world, then.reports)];
+      return [takeSettled(world, outcome.reports)];
     case 'undo':
-      return [undoReports(world, then.reports)];
+      return [undoReports(world, outcome.reports)];
     case 'change-season':
-      return [changeSeason(world, then)];
+      return [changeSeason(world, outcome)];
     case 'forget':
       return [
         {
@@ -61,18 +61,18 @@ function follow(world: World, then: Then, read: Read): readonly Part[] {
         },
       ];
     case 'say':
-      return [{ say: [sayLater(then)] }];
+      return [{ say: [sayLater(outcome)] }];
   }
 }
 
 /** Options keep plain values; the word to text is a message of its own. */
-function sayLater({ key, values }: Then & { do: 'say' }) {
+function sayLater({ key, values }: Outcome & { do: 'say' }) {
   const { activity, plot } = values;
   if (activity === undefined || plot === undefined) return { key };
   return { key, values: { word: { key: `word.${activity}` }, plot } };
 }
 
-function changeSeason(world: World, { seasonId, change }: Then & { do: 'change-season' }): Part {
+function changeSeason(world: World, { seasonId, change }: Outcome & { do: 'change-season' }): Part {
   const plot = world.plots.find((one) => one.seasonId === seasonId);
   if (!plot) return saying('choice.no-question');
   const plan = planned(world, plot, { season: change });

@@ -11,7 +11,7 @@ export const QUESTION_MS = 24 * 60 * 60 * 1000;
 export const JOIN_MS = 3 * QUESTION_MS;
 
 /** What choosing an option does. */
-export type Then =
+export type Outcome =
   | { readonly do: 'read'; readonly readings: readonly Reading[] }
   | { readonly do: 'record'; readonly reports: readonly NewReport[] }
   | { readonly do: 'undo'; readonly reports: readonly string[] }
@@ -36,7 +36,7 @@ export type JoinStep = 'consent' | 'name' | 'plots' | 'areas' | 'block' | 'tilla
 export type Standing =
   | { readonly at: 'idle' }
   | { readonly at: 'which-plot'; readonly readings: readonly Reading[] }
-  | { readonly at: 'choose'; readonly options: readonly Then[] }
+  | { readonly at: 'choose'; readonly options: readonly Outcome[] }
   | { readonly at: 'join'; readonly step: JoinStep; readonly soFar: Partial<JoinSoFar> };
 
 export interface TalkState {

@@ -31,7 +31,7 @@ function choices(world: World, readings: readonly Reading[]): Part {
   const options = readings
     .slice(0, 3)
     .map(
-      (reading): Option => ({ what: describe(world, reading), then: { do: 'read', readings: [reading] } }),
+      (reading): Option => ({ what: describe(world, reading), leads: { do: 'read', readings: [reading] } }),
     );
   return numbered([{ key: 'ask.two-meanings' }], [...options, leave('choice.nothing')]);
 }

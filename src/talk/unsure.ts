@@ -32,7 +32,10 @@ export function answerNotDone(world: World, reading: NotDoneReading): Part {
   if (last) {
     const plot = found.plots.find(({ seasonId }) => seasonId === last.seasonId) ?? first;
     const head = doneSentence(activity, [plot], last.on, 'ask.stands', 'ask.stands-unknown');
-    const takeBack = { what: { key: 'choice.take-back' }, then: { do: 'undo' as const, reports: [last.id] } };
+    const takeBack = {
+      what: { key: 'choice.take-back' },
+      leads: { do: 'undo' as const, reports: [last.id] },
+    };
     return { ...numbered([head], [takeBack, leave('choice.keep')]), topicPlotId: plot.id };
   }
   const head = {
@@ -44,8 +47,8 @@ export function answerNotDone(world: World, reading: NotDoneReading): Part {
     ...numbered(
       [head],
       [
-        { what: { key: 'choice.yes' }, then: { do: 'say', key: 'not-done.agreed', values: again } },
-        { what: { key: 'choice.no' }, then: { do: 'say', key: 'not-done.refused', values: again } },
+        { what: { key: 'choice.yes' }, leads: { do: 'say', key: 'not-done.agreed', values: again } },
+        { what: { key: 'choice.no' }, leads: { do: 'say', key: 'not-done.refused', values: again } },
       ],
     ),
     topicPlotId: first.id,

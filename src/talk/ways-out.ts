@@ -4,13 +4,13 @@ import type { Message } from '../say/message.ts';
 import { numbered } from './numbered.ts';
 import { dueWords, inside, officer, which } from './phrases.ts';
 import type { Planned } from './planned.ts';
-import type { Then } from './state.ts';
+import type { Outcome } from './state.ts';
 import type { Part } from './turn.ts';
 import type { World } from './world.ts';
 
 interface Way {
   readonly what: Message;
-  readonly then: Then;
+  readonly leads: Outcome;
 }
 
 /** The question about the first plot that has one; null when every plan keeps its rules. */
@@ -43,7 +43,7 @@ function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
       return [
         {
           what: { key: 'choice.sow-afresh', values: { day } },
-          then: { do: 'change-season', seasonId, change: { nurseryGivenUpOn: world.today } },
+          leads: { do: 'change-season', seasonId, change: { nurseryGivenUpOn: world.today } },
         },
       ];
     case 'plant-older': {
@@ -54,7 +54,7 @@ function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
             extra > 0
               ? { key: 'choice.plant-older', values: { day, extra } }
               : { key: 'choice.plant-older-plain', values: { day } },
-          then: { do: 'change-season', seasonId, change: { oldSeedlingsAccepted: true } },
+          leads: { do: 'change-season', seasonId, change: { oldSeedlingsAccepted: true } },
         },
       ];
     }
