@@ -4,7 +4,7 @@ const PLAIN = /^[\x20-\x7e\n]*$/;
 const QUOTES = /[\u2018\u2019\u201a\u201b\u02bc\u00b4`]/g;
 const DASHES = /[\u2010-\u2015\u2212]/g;
 const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
-const INVISIBLE = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff\ufe0f]/g;
+const INVISIBLE = /[\p{Cf}]|\ufe0f/gu;
 const CONTROL = /[\p{Cc}\u2028\u2029]/gu;
 
 /** Digits come in runs of ten from zero, so a digit's value is its place in its run. */
@@ -36,7 +36,7 @@ export function clean(text: string): string {
     .normalize('NFKC')
     .replace(QUOTES, "'")
     .replace(DASHES, '-')
-    .replace(/[^\x00-\x7f]/gu, (char) => (/\p{Nd}/u.test(char) ? foldDigit(char) : char))
+    .replace(/\p{Nd}/gu, foldDigit)
     .replace(/\u2044/g, '/')
     .replace(/[\u0964\u0965\u06d4\u3002]/g, '.')
     .replace(/[\u061f\uff1f\u00bf]/g, '?')

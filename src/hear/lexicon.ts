@@ -3,7 +3,7 @@ import type { Activity } from '../agronomy/season.ts';
 import { foldWord } from './fold.ts';
 import { letterBits, skeleton, squeeze } from './nearness.ts';
 import type { Sense } from './sense.ts';
-import { tokenise } from './tokens.ts';
+import { type Spelling, tokenise } from './tokens.ts';
 import type { WordList } from './word-list.ts';
 import { wordSenses } from './word-senses.ts';
 
@@ -44,20 +44,33 @@ export interface Lexicon {
   readonly units: WordList['units'];
 }
 
-const TURNING = new Set(['not', 'future', 'nothing', 'doubt', 'if']);
+const TURNING = new Set(['not', 'future', 'nothing']);
+/** Words that only surround the message need no forgiving; forgiving them would only catch strangers. */
+const UNFORGIVEN = new Set([
+  'filler',
+  'article',
+  'greeting',
+  'signature',
+  'intro',
+  'ending',
+  'language',
+  'tillage',
+]);
 /** Fewer consonants than this are too few to know a word by. */
 const SKELETON_LETTERS = 4;
 
 /** The folded words of a phrase; `phraseWords('Day before yesterday')` is three words. */
 export function phraseWords(phrase: string): string[] {
-  return tokenise(phrase, () => true).map((token) => (token.kind === 'word' ? foldWord(token.raw) : token.text));
+  return tokenise(phrase, { isWord: () => true, opensNumber: () => false, isEnding: () => false }).map(
+    (token) => (token.kind === 'word' ? foldWord(token.raw) : token.text),
+  );
 }
 
 function plant(root: Branch, words: readonly string[], sense: Sense): void {
   let branch = root;
   for (const word of words) {
-    let next = branch.next.get(word);
-    if (!next) branch.next.set(word, (next = { next: new Map(), senses: [] }));
+    const next: Branch = branch.next.get(word) ?? { next: new Map(), senses: [] };
+    branch.next.set(word, next);
     branch = next;
   }
   branch.senses = mergeSense(branch.senses, sense);
@@ -93,6 +106,9 @@ function lengthTable(words: Iterable<string>): FuzzyWord[][] {
 
 const isLetters = (word: string) => /^[\p{L}\p{M}']+$/u.test(word);
 
+const isForgiven = (word: string, root: Branch) =>
+  root.next.get(word)?.senses.some((sense) => !UNFORGIVEN.has(sense.role)) ?? false;
+
 function turningWords(root: Branch): string[] {
   const turns = [...root.next].filter(([, branch]) =>
     branch.senses.some((sense) => sense.role === 'mark' && TURNING.has(sense.value)),
@@ -111,7 +127,7 @@ export function buildLexicon(list: WordList): Lexicon {
     for (const part of parts) words.add(part);
   }
   const known = new Set([...list.knownWords, ...list.fillers].flatMap(phraseWords));
-  const fuzzy = [...words].filter((word) => isLetters(word) && word.length > 3 && !known.has(word));
+  const fuzzy = [...words].filter((word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases));
   return {
     language: list.language,
     monthFirst: list.dateOrder === 'month-day',
@@ -129,5 +145,16 @@ export function buildLexicon(list: WordList): Lexicon {
     articles: new Set(list.articles.map(foldWord)),
     meanings: list.meanings,
     units: list.units,
+  };
+}
+
+/** What the tokeniser must know of a language. */
+export function spellingOf(lexicon: Lexicon): Spelling {
+  return {
+    isWord: (word) => lexicon.words.has(word),
+    isEnding: (letters) =>
+      lexicon.phrases.next.get(letters)?.senses.some((s) => s.role === 'ending') ?? false,
+    opensNumber: (letters) =>
+      lexicon.phrases.next.get(letters)?.senses.some((s) => s.role === 'plot' || s.role === 'join') ?? false,
   };
 }

@@ -11,8 +11,10 @@ function unknownMeanings(list: WordList): string[] {
   const things = new Set(Object.keys(list.things));
   return list.meanings.flatMap((meaning, i) => {
     const wrong: string[] = [];
-    if (meaning.verb && !verbs.has(meaning.verb)) wrong.push(`meanings.${i}.verb: "${meaning.verb}" is in no verb list`);
-    if (meaning.thing && !things.has(meaning.thing)) wrong.push(`meanings.${i}.thing: "${meaning.thing}" is no thing`);
+    if (meaning.verb && !verbs.has(meaning.verb))
+      wrong.push(`meanings.${i}.verb: "${meaning.verb}" is in no verb list`);
+    if (meaning.thing && !things.has(meaning.thing))
+      wrong.push(`meanings.${i}.thing: "${meaning.thing}" is no thing`);
     if (!meaning.verb && !meaning.thing) wrong.push(`meanings.${i}: needs a verb, a thing or both`);
     return wrong;
   });
@@ -27,7 +29,8 @@ function wordsInTwoActivities(list: WordList): string[] {
         if (form === 'stems') continue;
         const key = phraseWords(phrase).join(' ');
         const other = seen.get(key);
-        if (other !== undefined && other !== name) wrong.push(`${name}.${form}.${i}: "${phrase}" also means ${other}`);
+        if (other !== undefined && other !== name)
+          wrong.push(`${name}.${form}.${i}: "${phrase}" also means ${other}`);
         seen.set(key, name);
       }
     }
@@ -37,10 +40,10 @@ function wordsInTwoActivities(list: WordList): string[] {
 
 function uselessKnownWords(list: WordList): string[] {
   const { words } = buildLexicon({ ...list, knownWords: [] });
-  return list.knownWords.flatMap((word, i) =>
-    phraseWords(word).length === 1 && words.has(phraseWords(word)[0]!)
-      ? [`knownWords.${i}: "${word}" already stands in another list`]
-      : [],
+  return list.knownWords.flatMap((line, i) =>
+    phraseWords(line).flatMap((word) =>
+      words.has(word) ? [`knownWords.${i}: "${word}" already stands in another list`] : [],
+    ),
   );
 }
 
@@ -48,7 +51,10 @@ function uselessKnownWords(list: WordList): string[] {
 export function readWords(raw: unknown): ReadWords {
   const checked = wordListShape.safeParse(raw);
   if (!checked.success) {
-    return { ok: false, mistakes: checked.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`) };
+    return {
+      ok: false,
+      mistakes: checked.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`),
+    };
   }
   const list = checked.data;
   const mistakes = [...unknownMeanings(list), ...wordsInTwoActivities(list), ...uselessKnownWords(list)];

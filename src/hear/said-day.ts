@@ -4,8 +4,17 @@ import type { Assumed } from './reading.ts';
 
 export type Said =
   | { readonly kind: 'offset'; readonly days: number; readonly past: boolean }
-  | { readonly kind: 'weekday'; readonly weekday: number; readonly turn: 'last' | 'next' | 'this' | 'last-week' | null }
-  | { readonly kind: 'date'; readonly day: number; readonly month: number | null; readonly year: number | null }
+  | {
+      readonly kind: 'weekday';
+      readonly weekday: number;
+      readonly turn: 'last' | 'next' | 'this' | 'last-week' | null;
+    }
+  | {
+      readonly kind: 'date';
+      readonly day: number;
+      readonly month: number | null;
+      readonly year: number | null;
+    }
   | { readonly kind: 'vague' | 'unknown' | 'puzzle' };
 
 export type Found =
@@ -41,7 +50,8 @@ function withoutYear(day: number, month: number, past: boolean, today: Day): Fou
   const { year } = dayParts(today);
   const here = dayFromParts(year, month, day);
   const other = dayFromParts(past ? year - 1 : year + 1, month, day);
-  if (here === null && (other === null || Math.abs(other - today) > FAR_DAYS)) return { problem: 'impossible-date' };
+  if (here === null && (other === null || Math.abs(other - today) > FAR_DAYS))
+    return { problem: 'impossible-date' };
   if (here !== null && (past ? here <= today : here >= today)) return { on: here, assumed: ['year'] };
   if (other !== null && Math.abs(other - today) <= FAR_DAYS) return { on: other, assumed: ['year'] };
   return { problem: past ? 'future-date' : 'which-day' };

@@ -21,6 +21,7 @@ export type Role =
   | 'unit'
   | 'measure'
   | 'trouble'
+  | 'troubleAlone'
   | 'troubleThing'
   | 'lacking'
   | 'ask'

@@ -1,7 +1,16 @@
 /** Cuts a text into words, numbers, dates in figures, labels and marks. Knows only which words exist. */
 import { foldWord } from './fold.ts';
 
-export type TokenKind = 'word' | 'number' | 'date' | 'label' | 'mark';
+/** What the tokeniser asks of a language. */
+export interface Spelling {
+  readonly isWord: (word: string) => boolean;
+  /** True for letters that stand before a plot's number ("p3"), so that "p3" is no label. */
+  readonly opensNumber: (letters: string) => boolean;
+  /** True for what follows a number that counts in order ("3rd"). */
+  readonly isEnding: (letters: string) => boolean;
+}
+
+export type TokenKind = 'word' | 'number' | 'ordinal' | 'date' | 'label' | 'mark';
 
 export interface Token {
   readonly kind: TokenKind;
@@ -33,29 +42,46 @@ function dateToken(raw: string, from: number, glued: boolean): Token {
 }
 
 /** "ploughed3", "12cm", "2day", "A17": whole when known, a label when it looks like one, else letters and figures apart. */
-function chunkTokens(raw: string, from: number, glued: boolean, isWord: (word: string) => boolean): Token[] {
+function chunkTokens(raw: string, from: number, glued: boolean, spelling: Spelling): Token[] {
   const text = foldWord(raw);
   const whole = { text, raw, from, to: from + raw.length, glued };
-  if (!/\d/.test(text) || isWord(text)) return [{ kind: 'word', ...whole }];
+  const ordinal = /^(\d+)(\D+)$/.exec(text);
+  if (ordinal && spelling.isEnding(ordinal[2]!))
+    return [{ kind: 'ordinal', ...whole, value: Number(ordinal[1]) }];
+  if (!/\d/.test(text) || spelling.isWord(text)) return [{ kind: 'word', ...whole }];
   const label = /^(\p{L}{1,2})\d{1,4}$/u.exec(text);
-  if (label && !isWord(label[1]!)) return [{ kind: 'label', ...whole, text: raw.toUpperCase() }];
+  if (label && !spelling.opensNumber(label[1]!))
+    return [{ kind: 'label', ...whole, text: raw.toUpperCase() }];
   const tokens: Token[] = [];
   for (const run of raw.matchAll(RUN)) {
     const at = from + run.index;
     const join = glued || run.index > 0;
     if (/^\d/.test(run[0])) tokens.push(numberToken(run[0], at, join));
-    else tokens.push({ kind: 'word', text: foldWord(run[0]), raw: run[0], from: at, to: at + run[0].length, glued: join });
+    else
+      tokens.push({
+        kind: 'word',
+        text: foldWord(run[0]),
+        raw: run[0],
+        from: at,
+        to: at + run[0].length,
+        glued: join,
+      });
   }
   return tokens;
 }
 
 /** "A-17": a letter or two, a dash and figures, all touching. */
-function joinLabels(tokens: readonly Token[]): Token[] {
+function joinLabels(tokens: readonly Token[], spelling: Spelling): Token[] {
   const out: Token[] = [];
   for (const token of tokens) {
     const before = out.at(-1);
     const figures = token.kind === 'number' && token.glued && /^-\d+$/.test(token.raw);
-    if (figures && before?.kind === 'word' && /^\p{L}{1,2}$/u.test(before.text)) {
+    if (
+      figures &&
+      before?.kind === 'word' &&
+      /^\p{L}{1,2}$/u.test(before.text) &&
+      !spelling.opensNumber(before.text)
+    ) {
       const raw = before.raw + token.raw;
       out[out.length - 1] = { ...before, kind: 'label', text: raw.toUpperCase(), raw, to: token.to };
     } else out.push(token);
@@ -67,12 +93,19 @@ function joinLabels(tokens: readonly Token[]): Token[] {
 function splitMinus(token: Token): Token[] {
   if (token.kind !== 'number' || !token.glued || !token.raw.startsWith('-')) return [token];
   const rest = token.raw.slice(1);
-  const dash: Token = { kind: 'mark', text: '-', raw: '-', from: token.from, to: token.from + 1, glued: true };
+  const dash: Token = {
+    kind: 'mark',
+    text: '-',
+    raw: '-',
+    from: token.from,
+    to: token.from + 1,
+    glued: true,
+  };
   return [dash, numberToken(rest, token.from + 1, true)];
 }
 
 /** Tokens of a cleaned text, in order. `tokenise('plot3, 12cm', …)` is plot, 3, comma, 12, cm. */
-export function tokenise(text: string, isWord: (word: string) => boolean): Token[] {
+export function tokenise(text: string, spelling: Spelling): Token[] {
   const tokens: Token[] = [];
   let end = -1;
   for (const found of text.matchAll(PIECE)) {
@@ -81,9 +114,10 @@ export function tokenise(text: string, isWord: (word: string) => boolean): Token
     const glued = from === end;
     if (date) tokens.push(dateToken(date, from, glued));
     else if (number) tokens.push(numberToken(number, from, glued));
-    else if (chunk) tokens.push(...chunkTokens(chunk, from, glued, isWord));
-    else if (mark && MARKS.has(mark)) tokens.push({ kind: 'mark', text: mark, raw: mark, from, to: from + 1, glued });
+    else if (chunk) tokens.push(...chunkTokens(chunk, from, glued, spelling));
+    else if (mark && MARKS.has(mark))
+      tokens.push({ kind: 'mark', text: mark, raw: mark, from, to: from + 1, glued });
     end = from + found[0].length;
   }
-  return joinLabels(tokens).flatMap(splitMinus);
+  return joinLabels(tokens, spelling).flatMap(splitMinus);
 }

@@ -38,6 +38,7 @@ export const MARKS = [
   'please',
   'before',
   'towards',
+  'along',
   'nothing',
   'elsewhere',
 ] as const;
@@ -59,7 +60,13 @@ export const wordListShape = z.strictObject({
   things: z.record(z.string(), z.array(phrase)).default({}),
   /** First match wins; several activities make a question. No `thing`: the verb alone. No `verb`: the thing alone. */
   meanings: z
-    .array(z.strictObject({ verb: z.string().optional(), thing: z.string().optional(), means: z.array(activity).min(1) }))
+    .array(
+      z.strictObject({
+        verb: z.string().optional(),
+        thing: z.string().optional(),
+        means: z.array(activity).min(1),
+      }),
+    )
     .default([]),
   marks: lists(MARKS),
   stages: lists(['started', 'finished', 'partly', 'stopped']),
@@ -89,6 +96,7 @@ export const wordListShape = z.strictObject({
     at: phrases,
     of: phrases,
     until: phrases,
+    one: phrases,
     vague: phrases,
     unknown: phrases,
   }),
@@ -96,6 +104,8 @@ export const wordListShape = z.strictObject({
   measures: lists(['deep', 'high', 'spots']),
   troubles: z.strictObject({
     phrases: lists(TROUBLES),
+    /** Words that are a trouble only where no work is named ("plot 3 dry"). */
+    alone: lists(TROUBLES),
     /** Things whose lack is a trouble, and the words for lacking that may stand beside them. */
     things: z.partialRecord(z.enum(TROUBLES), phrases).default({}),
     lacking: phrases,
@@ -122,7 +132,7 @@ export const wordListShape = z.strictObject({
   articles: phrases,
   /** Words that change nothing. */
   fillers: phrases,
-  /** Ordinary words that are never taken for a misspelt word of ours. */
+  /** Ordinary words that are never taken for a misspelt word of ours; as many in a line as fit. */
   knownWords: phrases,
 });
 

@@ -7,11 +7,14 @@ export interface PhraseSense {
   readonly sense: Sense;
 }
 
-const each = (phrases: readonly string[], sense: Sense): PhraseSense[] => phrases.map((phrase) => ({ phrase, sense }));
+const each = (phrases: readonly string[], sense: Sense): PhraseSense[] =>
+  phrases.map((phrase) => ({ phrase, sense }));
 
 /** Every list of a section under one role, the section's key as value. */
-const section = (lists: Readonly<Record<string, readonly string[] | undefined>>, role: Sense['role']): PhraseSense[] =>
-  Object.entries(lists).flatMap(([value, phrases]) => each(phrases ?? [], { role, value }));
+const section = (
+  lists: Readonly<Record<string, readonly string[] | undefined>>,
+  role: Sense['role'],
+): PhraseSense[] => Object.entries(lists).flatMap(([value, phrases]) => each(phrases ?? [], { role, value }));
 
 const numbered = (words: Readonly<Record<string, number>>, role: Sense['role']): PhraseSense[] =>
   Object.entries(words).map(([phrase, n]) => ({ phrase, sense: { role, value: role, n } }));
@@ -30,7 +33,11 @@ function verbForms(verb: Verb, patterns: WordList['patterns'], form: Form): stri
   return [...grown, ...verb[form]];
 }
 
-function verbs(list: Readonly<Record<string, Verb | undefined>>, role: 'act' | 'verb', patterns: WordList['patterns']) {
+function verbs(
+  list: Readonly<Record<string, Verb | undefined>>,
+  role: 'act' | 'verb',
+  patterns: WordList['patterns'],
+) {
   return Object.entries(list).flatMap(([value, verb]) =>
     verb === undefined
       ? []
@@ -80,6 +87,7 @@ export function wordSenses(list: WordList): PhraseSense[] {
     ...units(list.units),
     ...section(list.measures, 'measure'),
     ...section(list.troubles.phrases, 'trouble'),
+    ...section(list.troubles.alone, 'troubleAlone'),
     ...section(list.troubles.things, 'troubleThing'),
     ...section(list.asks.phrases, 'ask'),
     ...section(list.asks.alone, 'askAlone'),

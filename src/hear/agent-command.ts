@@ -1,0 +1,92 @@
+/** The agent's commands: a command word first, then a block, a day or the words to pass on; else it is no command. */
+import { type Day, isoDay } from '../plan/day.ts';
+import type { AgentReading, Heard } from './reading.ts';
+import { findDay } from './said-day.ts';
+import { means, type Node, senseOf } from './sense.ts';
+
+type What = AgentReading['what'];
+
+interface Block {
+  readonly name: string | null;
+  readonly next: number;
+}
+
+const PHONE_DIGITS = 7;
+const isEnd = (node: Node | undefined): boolean =>
+  node === undefined || node.mark === '.' || node.mark === '!' || node.mark === '?';
+
+/** "A", "block A", "block upper": one letter, or any word after the word for block. */
+function block(nodes: readonly Node[], at: number): Block {
+  const named = means(nodes[at], 'agent', 'block');
+  const node = nodes[at + (named ? 1 : 0)];
+  if (!node || node.mark !== undefined) return { name: null, next: at };
+  const single = /^\p{L}\d?$/u.test(node.raw);
+  if (single || (named && !node.said)) {
+    return { name: single ? node.raw.toUpperCase() : node.raw, next: at + (named ? 2 : 1) };
+  }
+  return { name: null, next: at };
+}
+
+const only = (reading: AgentReading): Heard => ({ readings: [reading], unclear: null });
+
+function flood(nodes: readonly Node[], today: Day): Heard | null {
+  const { name, next } = block(nodes, 1);
+  if (name === null) return null;
+  const rest = nodes.slice(next).filter((node) => !means(node, 'date', 'on') && node.mark === undefined);
+  const [said, more] = rest;
+  if (more || (said && !said.said)) return null;
+  if (!said?.said) return only({ kind: 'agent', what: 'flood', block: name, on: null, assumed: [] });
+  const day = findDay(said.said, false, today);
+  if ('problem' in day) return { readings: [], unclear: { why: day.problem, choices: [], said: said.raw } };
+  const on = day.on === null ? null : isoDay(day.on);
+  return only({ kind: 'agent', what: 'flood', block: name, on, assumed: day.assumed });
+}
+
+function tell(nodes: readonly Node[], text: string): Heard | null {
+  const everyone = means(nodes[1], 'plot', 'all');
+  const { name, next } = block(nodes, 1);
+  const last = everyone ? nodes[1] : name === null ? undefined : nodes[next - 1];
+  if (!last) return null;
+  const words = text
+    .slice(last.to)
+    .replace(/^[\s:,-]+/, '')
+    .trim();
+  if (words === '') return null;
+  const target = everyone ? 'all' : name!;
+  return only({ kind: 'agent', what: 'tell', block: target, text: words, assumed: [] });
+}
+
+function add(nodes: readonly Node[], text: string): Heard | null {
+  const rest = text.slice(nodes[0]!.to).trim();
+  const digits = rest.replace(/\D/g, '').length;
+  if (!/^\+?[\d(]/.test(rest) || digits < PHONE_DIGITS) return null;
+  return only({ kind: 'agent', what: 'add', text: rest, assumed: [] });
+}
+
+function list(what: What, nodes: readonly Node[]): Heard | null {
+  const { name, next } = block(nodes, 1);
+  if (!isEnd(nodes[next])) return null;
+  return only(
+    name === null ? { kind: 'agent', what, assumed: [] } : { kind: 'agent', what, block: name, assumed: [] },
+  );
+}
+
+/** An agent's command, or null. Nodes with dates grouped; text cleaned. `FLOOD A 12 May` is block A on 12 May. */
+export function readAgentCommand(nodes: readonly Node[], text: string, today: Day): Heard | null {
+  const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
+  switch (what) {
+    case 'flood':
+      return flood(nodes, today);
+    case 'tell':
+      return tell(nodes, text);
+    case 'add':
+      return add(nodes, text);
+    case 'ready':
+    case 'late':
+    case 'turns':
+    case 'tiller':
+      return list(what, nodes);
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,115 @@
+/** Puts the clauses of a text together: all their readings, or one reason why nothing may be recorded. */
+import { type Day, isoDay } from '../plan/day.ts';
+import type { Bound } from './bind.ts';
+import { interpret, notDone, type Outcome } from './interpret.ts';
+import type { Heard, Reading, Unclear } from './reading.ts';
+import { findDay, type Said } from './said-day.ts';
+
+const ids = (bound: Bound): readonly string[] => bound.plots?.ids ?? [];
+
+function trouble(bound: Bound, today: Day): Reading[] {
+  const { trouble: what, until } = bound.clause;
+  if (what === null) return [];
+  const day = until ? findDay(until.said as Said, false, today) : null;
+  const on = day && !('problem' in day) && day.on !== null ? isoDay(day.on) : null;
+  return [{ kind: 'trouble', what, plots: ids(bound), until: on, assumed: [] }];
+}
+
+type About = 'next' | 'dates' | 'why' | 'help' | 'plots';
+
+function ask(bound: Bound): Reading[] {
+  const { ask: about, head, ending, marks } = bound.clause;
+  if (about !== null && (head === null || bound.clause.aside)) {
+    return [{ kind: 'ask', about: about as About, plots: ids(bound), assumed: [] }];
+  }
+  const vague = head === null && bound.clause.trouble === null && (ending === '?' || marks.has('question'));
+  if (!vague || ids(bound).length === 0) return [];
+  return [{ kind: 'ask', about: 'next', plots: ids(bound), assumed: [] }];
+}
+
+/** "ploughed 3, not 4": the verb before is denied of other plots. "nothing done", "not yet": of whatever was meant. */
+function elliptic(bound: Bound, before: Bound | undefined): Outcome {
+  const { marks, head, trouble: lack, stages } = bound.clause;
+  const denies = marks.has('not') || marks.has('nothing');
+  if (head || lack || !denies) return null;
+  const activity = before?.clause.head?.activities[0] ?? null;
+  if (bound.clause.plots) return { reading: notDone(activity, ids(bound)) };
+  if (before?.clause.head) return { unclear: { why: 'two-meanings', choices: [] } };
+  const plain = marks.has('nothing') || stages.length > 0 || marks.has('need');
+  return plain || bound.clause.strange === false ? { reading: notDone(null, []) } : null;
+}
+
+/** A text that speaks of plots or of being done, but of no work. */
+function withoutVerb(bounds: readonly Bound[]): Unclear | null {
+  const about = bounds.filter((bound) => bound.clause.stages.length > 0 || bound.plots !== null);
+  if (about.length === 0) return null;
+  const plots = about.flatMap(ids);
+  return {
+    why: 'which-activity',
+    choices: plots.length > 0 ? [{ kind: 'ask', about: 'next', plots, assumed: [] }] : [],
+  };
+}
+
+const meet = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === 0 ||
+  b.length === 0 ||
+  a.includes('all') ||
+  b.includes('all') ||
+  a.some((id) => b.includes(id));
+
+/** Done and not done of the same work on the same plot. */
+function contradiction(readings: readonly Reading[]): Unclear | null {
+  for (const done of readings) {
+    if (done.kind !== 'report') continue;
+    const other = readings.find(
+      (one) =>
+        (one.kind === 'not-done' || one.kind === 'intend') &&
+        (one.activity === done.activity || one.activity === null) &&
+        meet(done.plots, one.plots),
+    );
+    if (other) return { why: 'two-meanings', choices: [done, other] };
+  }
+  return null;
+}
+
+function distinct(readings: readonly Reading[]): Reading[] {
+  const seen = new Set<string>();
+  return readings.filter((reading) => {
+    const key = JSON.stringify(reading);
+    return seen.has(key) ? false : seen.add(key);
+  });
+}
+
+const failed = (unclear: Unclear): Heard => ({ readings: [], unclear });
+
+/** A condition holds for its whole sentence, up to what is asked. */
+function withCondition(bounds: readonly Bound[]): Bound[] {
+  const conditional = new Set(bounds.flatMap((b) => (b.clause.marks.has('if') ? [b.clause.sentence] : [])));
+  const asked = (b: Bound) => b.clause.marks.has('question') || b.clause.ask !== null;
+  const questions = new Set(bounds.flatMap((b) => (asked(b) ? [b.clause.sentence] : [])));
+  return bounds.flatMap((bound) => {
+    const { clause } = bound;
+    if (!conditional.has(clause.sentence)) return [bound];
+    if (questions.has(clause.sentence))
+      return asked(bound) && !clause.marks.has('if') ? [bound] : asked(bound) ? [bound] : [];
+    return [{ ...bound, clause: { ...clause, marks: new Set([...clause.marks, 'if'] as const) } }];
+  });
+}
+
+/** The readings of all clauses in order; one that is unclear makes the whole text unclear. */
+export function assemble(all: readonly Bound[], today: Day): Heard {
+  const bounds = withCondition(all);
+  const readings: Reading[] = [];
+  for (const [i, bound] of bounds.entries()) {
+    const before = bounds.slice(0, i).findLast((one) => one.clause.head);
+    for (const outcome of [interpret(bound, today), elliptic(bound, before)]) {
+      if (outcome && 'unclear' in outcome) return failed(outcome.unclear);
+      if (outcome) readings.push(outcome.reading);
+    }
+    readings.push(...trouble(bound, today), ...ask(bound));
+  }
+  const clash = contradiction(readings);
+  if (clash) return failed(clash);
+  if (readings.length > 0) return { readings: distinct(readings), unclear: null };
+  return failed(withoutVerb(bounds) ?? { why: 'nothing-known', choices: [] });
+}

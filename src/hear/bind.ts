@@ -1,0 +1,140 @@
+/** Shares plots and days among the clauses of a text: what was said once for several, and what cannot be told apart. */
+import type { Clause, DaySaid } from './clause.ts';
+import type { Assumed } from './reading.ts';
+import { type Said, saysFuture } from './said-day.ts';
+import type { PlotsSaid } from './sense.ts';
+
+export interface Bound {
+  readonly clause: Clause;
+  readonly plots: PlotsSaid | null;
+  readonly days: readonly DaySaid[];
+  readonly assumed: readonly Assumed[];
+  /** Set when the text does not show which day belongs here. */
+  readonly unsureDay?: boolean;
+  readonly unsurePlots?: boolean;
+}
+
+const speaks = (clause: Clause): boolean =>
+  clause.head !== null || clause.ask !== null || clause.trouble !== null || clause.marks.size > 0;
+
+const hasArguments = (clause: Clause) =>
+  clause.plots !== null ||
+  clause.days.length > 0 ||
+  Object.keys(clause.measures).length > 0 ||
+  clause.stages.length > 0;
+
+function merge(into: Clause, bare: Clause, bareFirst: boolean): Clause {
+  return {
+    ...into,
+    plots: into.plots ?? bare.plots,
+    plotsFirst: into.plots ? into.plotsFirst : bareFirst,
+    morePlots: into.morePlots || (into.plots !== null && bare.plots !== null),
+    days: bareFirst
+      ? [...bare.days.map((day) => ({ ...day, leading: true })), ...into.days]
+      : [...into.days, ...bare.days],
+    measures: { ...bare.measures, ...into.measures },
+    stages: [...into.stages, ...bare.stages],
+    said: bareFirst ? `${bare.said} ${into.said}` : `${into.said} ${bare.said}`,
+  };
+}
+
+/** Whether a piece without a verb belongs to the clause after it. */
+function goesForward(bare: Clause, before: Clause | undefined, after: Clause | undefined): boolean {
+  if (!after || after.by === 'stop') return !before;
+  if (!before || bare.by === 'stop') return true;
+  if (bare.plots) return before.plots !== null && after.plots === null;
+  return bare.days.length > 0 && before.days.length > 0 && after.days.length === 0;
+}
+
+/** A second stage with a day of its own repeats the verb before it. */
+const repeatsVerb = (bare: Clause, before: Clause | undefined) =>
+  before?.head != null && bare.stages.length > 0 && before.stages.length > 0 && bare.days.length > 0;
+
+/** Gives pieces without a verb to the clause they belong to. */
+export function attachBare(clauses: readonly Clause[]): Clause[] {
+  const out: Clause[] = [];
+  let waiting: Clause | null = null;
+  for (const [i, clause] of clauses.entries()) {
+    if (speaks(clause)) {
+      out.push(waiting ? merge({ ...clause, by: waiting.by }, waiting, true) : clause);
+      waiting = null;
+    } else if (hasArguments(clause)) {
+      const before = out.at(-1);
+      const after = clauses.slice(i + 1).find(speaks);
+      if (repeatsVerb(clause, before))
+        out.push({ ...clause, head: before!.head, plots: clause.plots ?? before!.plots });
+      else if (goesForward(clause, before, after)) waiting = waiting ? merge(waiting, clause, false) : clause;
+      else out[out.length - 1] = merge(before!, clause, false);
+    }
+  }
+  return waiting ? [...out, waiting] : out;
+}
+
+interface Share {
+  readonly plots: PlotsSaid | null;
+  readonly assumed: readonly Assumed[];
+  readonly unsurePlots?: boolean;
+}
+
+const closely = (clause: Clause | undefined) =>
+  clause !== undefined && clause.by !== 'stop' && clause.by !== 'start';
+
+/** The plots of a clause that names none: the neighbour's that it is joined to. */
+function sharePlots(clauses: readonly Clause[], i: number): Share {
+  const clause = clauses[i]!;
+  if (clause.plots || !clause.head) return { plots: clause.plots, assumed: [] };
+  const after = clauses.slice(i + 1).find((one) => one.plots || one.days.length > 0);
+  const linked = clauses.slice(i + 1, after ? clauses.indexOf(after) + 1 : i + 1).every(closely);
+  const alone = clause.days.every((day) => day.leading) && Object.keys(clause.measures).length === 0;
+  const ahead = after?.plots && !after.plotsFirst && linked && alone && after.head ? after : null;
+  const before = clauses.slice(0, i).findLast((one) => one.plots && one.head);
+  const next = clauses[i + 1];
+  if (ahead && before) {
+    if (clause.by === 'and' && next?.by !== 'and' && next?.by !== 'none')
+      return { plots: before.plots, assumed: [] };
+    if (next?.by === 'and' && clause.by !== 'and') return { plots: ahead.plots, assumed: [] };
+    return { plots: null, assumed: [], unsurePlots: true };
+  }
+  if (ahead) return { plots: ahead.plots, assumed: [] };
+  if (!before) return { plots: null, assumed: [] };
+  return { plots: before.plots, assumed: clause.by === 'and' || clause.by === 'none' ? [] : ['plots'] };
+}
+
+const isComing = (clause: Clause, said: readonly DaySaid[], today: number): boolean =>
+  clause.marks.has('future') ||
+  clause.marks.has('want') ||
+  clause.marks.has('need') ||
+  clause.head?.form === 'future' ||
+  said.some((day) => saysFuture(day.node.said as Said, today));
+
+/** The day of a clause that names none. */
+function shareDays(
+  clauses: readonly Clause[],
+  i: number,
+  today: number,
+): Pick<Bound, 'days' | 'assumed' | 'unsureDay'> {
+  const clause = clauses[i]!;
+  if (clause.days.length > 0 || !clause.head) return { days: clause.days, assumed: [] };
+  const same = (other: Clause) => isComing(other, other.days, today) === isComing(clause, [], today);
+  const before = clauses
+    .slice(0, i)
+    .findLast((one) => one.days.length > 0 && one.sentence === clause.sentence);
+  if (before?.days[0]?.leading && same(before)) return { days: before.days, assumed: [] };
+  const rest = clauses.slice(i + 1).filter((one) => one.sentence === clause.sentence);
+  const last = rest.at(-1);
+  const single = rest.filter((one) => one.days.length > 0).length === 1 && !before;
+  if (single && last && last.days.length === 1 && !last.days[0]!.leading && same(last)) {
+    return { days: last.days, assumed: ['on'] };
+  }
+  const unsureDay = before !== undefined && same(before) && clause.plots === null && clause.by === 'and';
+  return { days: [], assumed: [], unsureDay };
+}
+
+/** Every clause with the plots and days it has or shares. */
+export function bind(clauses: readonly Clause[], today: number): Bound[] {
+  return clauses.map((clause, i) => {
+    const plots = sharePlots(clauses, i);
+    const days = shareDays(clauses, i, today);
+    return { clause, ...plots, ...days, assumed: [...plots.assumed, ...days.assumed] };
+  });
+}

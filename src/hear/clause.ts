@@ -1,0 +1,188 @@
+/** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
+import type { Activity, Measures } from '../agronomy/season.ts';
+import type { Chunk, Link } from './chunk.ts';
+import type { Lexicon } from './lexicon.ts';
+import type { Trouble } from './reading.ts';
+import { means, type Node, type PlotsSaid, type Sense, senseOf } from './sense.ts';
+import type { Form, Mark } from './word-list.ts';
+
+export interface Head {
+  /** Several when the words fit several. */
+  readonly activities: readonly Activity[];
+  readonly form: Form;
+}
+
+export interface DaySaid {
+  readonly node: Node;
+  /** True when it was said before the verb. */
+  readonly leading: boolean;
+}
+
+export interface Clause {
+  readonly by: Link;
+  readonly sentence: number;
+  readonly ending: '?' | '!' | '';
+  readonly head: Head | null;
+  readonly marks: ReadonlySet<Mark>;
+  readonly stages: readonly string[];
+  readonly plots: PlotsSaid | null;
+  /** True when the plots were said before the verb. */
+  readonly plotsFirst: boolean;
+  readonly morePlots: boolean;
+  readonly days: readonly DaySaid[];
+  readonly measures: Measures;
+  readonly trouble: Trouble | null;
+  readonly until: Node | null;
+  readonly ask: string | null;
+  /** A stranger, or a word not known, where the doer or the thing done stands. */
+  readonly strange: boolean;
+  /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
+  readonly aside: boolean;
+  readonly said: string;
+}
+
+const MANY_STRANGE = 3;
+
+const marksOf = (node: Node): Mark[] =>
+  node.senses.flatMap((sense) => (sense.role === 'mark' ? [sense.value as Mark] : []));
+
+const verbSense = (node: Node): Sense | undefined => senseOf(node, 'act') ?? senseOf(node, 'verb');
+
+/** The activities of a verb among these things; the first meaning that fits. */
+function activitiesOf(
+  sense: Sense | undefined,
+  things: ReadonlySet<string>,
+  lexicon: Lexicon,
+): readonly Activity[] {
+  if (sense?.several) return sense.several;
+  const fit = lexicon.meanings.find(
+    (meaning) => meaning.verb === sense?.value && (meaning.thing === undefined || things.has(meaning.thing)),
+  );
+  if (fit) return fit.means;
+  return sense?.role === 'act' ? [sense.value as Activity] : [];
+}
+
+function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; at: number } | null {
+  const things = new Set(
+    nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'thing' ? [s.value] : []))),
+  );
+  for (const [at, node] of nodes.entries()) {
+    const sense = verbSense(node);
+    if (!sense) continue;
+    const activities = activitiesOf(sense, things, lexicon);
+    if (activities.length > 0) return { head: { activities, form: sense.form ?? 'plain' }, at };
+  }
+  if (things.size === 0 || nodes.some(verbSense)) return null;
+  const activities = activitiesOf(undefined, things, lexicon);
+  const at = nodes.findIndex((node) => senseOf(node, 'thing'));
+  return activities.length > 0 ? { head: { activities, form: 'naming' }, at } : null;
+}
+
+const isSlight = (node: Node | undefined): boolean =>
+  node !== undefined &&
+  !node.strange &&
+  node.mark === undefined &&
+  node.senses.length > 0 &&
+  node.senses.every(
+    (s) =>
+      s.role === 'filler' ||
+      s.role === 'article' ||
+      (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self')),
+  );
+
+function neighbour(nodes: readonly Node[], at: number, step: 1 | -1): Node | undefined {
+  let i = at + step;
+  while (isSlight(nodes[i])) i += step;
+  return nodes[i];
+}
+
+const isStrange = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
+
+/** Whether an unknown doer or thing makes the clause doubtful. */
+function strangeAt(nodes: readonly Node[], at: number): boolean {
+  const strange = nodes.flatMap((node, i) => (isStrange(node) && !along(nodes, i) ? [i] : []));
+  if (strange.length >= MANY_STRANGE || isStrange(neighbour(nodes, at, 1))) return true;
+  return strange.some((i) => i < at);
+}
+
+/** "with my brother", "by tractor": company and tools do no harm. */
+function along(nodes: readonly Node[], at: number): boolean {
+  let i = at - 1;
+  while (isSlight(nodes[i]) || marksOf(nodes[i] ?? nodes[at]!).includes('others') || isStrange(nodes[i])) {
+    if (i < 0) return false;
+    i--;
+  }
+  return means(nodes[i], 'mark', 'along');
+}
+
+function allMarks(nodes: readonly Node[], at: number, form: Form | null): Set<Mark> {
+  const marks = new Set<Mark>();
+  for (const [i, node] of nodes.entries()) {
+    for (const mark of marksOf(node)) {
+      if (mark === 'others' && (along(nodes, i) || (at >= 0 && i > lastObject(nodes, at)))) continue;
+      if (mark === 'before' || mark === 'towards' || mark === 'along') continue;
+      marks.add(mark);
+    }
+  }
+  const before = at >= 0 ? neighbour(nodes, at, -1) : undefined;
+  if (form && means(before, 'mark', 'towards'))
+    marks.add(form === 'plain' || form === 'same' ? 'want' : 'need');
+  return marks;
+}
+
+/** How far the doer and the thing done reach: to the verb, or to the plots that follow it. */
+function lastObject(nodes: readonly Node[], at: number): number {
+  const next = nodes.indexOf(neighbour(nodes, at, 1)!);
+  const plots = nodes.findIndex((node, i) => i > at && node.plots !== undefined);
+  return Math.max(at, next, plots);
+}
+
+function isAside(nodes: readonly Node[], at: number, form: Form | null): boolean {
+  if (form === null || form === 'done') return false;
+  return means(neighbour(nodes, at, -1), 'mark', 'before');
+}
+
+function troubleOf(nodes: readonly Node[], hasHead: boolean): Trouble | null {
+  const phrase = nodes.map((node) => senseOf(node, 'trouble')).find((sense) => sense !== undefined);
+  if (phrase) return phrase.value as Trouble;
+  const alone = nodes.map((node) => senseOf(node, 'troubleAlone')).find((sense) => sense !== undefined);
+  if (alone && !hasHead) return alone.value as Trouble;
+  const thing = nodes.map((node) => senseOf(node, 'troubleThing')).find((sense) => sense !== undefined);
+  const lacks = nodes.some((node) => senseOf(node, 'lacking') || (!hasHead && means(node, 'mark', 'not')));
+  return thing && lacks && !hasHead ? (thing.value as Trouble) : null;
+}
+
+/** Reads one chunk. */
+export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
+  const { nodes } = chunk;
+  const found = headOf(nodes, lexicon);
+  const at = found?.at ?? -1;
+  const form = found?.head.form ?? null;
+  const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
+  const untilAt = nodes.findIndex((node) => means(node, 'date', 'until'));
+  const until = untilAt >= 0 && nodes[untilAt + 1]?.said ? nodes[untilAt + 1]! : null;
+  return {
+    by: chunk.by,
+    sentence: chunk.sentence,
+    ending: chunk.ending,
+    head: found?.head ?? null,
+    marks: allMarks(nodes, at, form),
+    stages: nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : []))),
+    plots: plots[0]?.said ?? null,
+    plotsFirst: (plots[0]?.i ?? 0) < at,
+    morePlots: plots.length > 1,
+    days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
+    measures: Object.assign({}, ...nodes.map((node) => node.measures ?? {})),
+    trouble: troubleOf(nodes, found !== null),
+    until,
+    ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
+    strange: found !== null && (strangeAt(nodes, at) || countsStrangers(nodes)),
+    aside: isAside(nodes, at, form),
+    said: nodes.map((node) => node.raw).join(' '),
+  };
+}
+
+/** "ploughed 3 krakas": a bare number before an unknown word may count it. */
+function countsStrangers(nodes: readonly Node[]): boolean {
+  return nodes.some((node, i) => node.plots?.named === false && isStrange(nodes[i + 1]));
+}

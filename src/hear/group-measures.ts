@@ -1,0 +1,122 @@
+/** Joins numbers with their units: depths, heights, spots, amounts. A number with a unit is never a plot's number. */
+import type { Measures } from '../agronomy/season.ts';
+import type { Lexicon } from './lexicon.ts';
+import { means, type Node, senseOf } from './sense.ts';
+
+interface Grouped {
+  readonly measures: Measures | null;
+  readonly length: number;
+}
+
+type Pattern = (nodes: readonly Node[], at: number, lexicon: Lexicon) => Grouped | null;
+
+const measure = (node: Node | undefined, value: string) => means(node, 'measure', value);
+const isNumber = (node: Node | undefined): node is Node & { value: number } =>
+  node?.value !== undefined && (senseOf(node, 'number') !== undefined || node.senses.length === 0);
+const tenth = (value: number) => Math.round(value * 10) / 10;
+
+/** What a unit says: its kind and its size. */
+function unitOf(node: Node | undefined, lexicon: Lexicon) {
+  const name = senseOf(node, 'unit')?.value;
+  const unit = name === undefined ? undefined : lexicon.units[name];
+  return unit && name !== undefined ? { name, kind: unit.kind, factor: unit.factor } : null;
+}
+
+/** "10 to 12 cm", "10-12cm": a range is not one depth, so it is left out. */
+const range: Pattern = (nodes, at, lexicon) => {
+  const dash =
+    nodes[at + 1]?.mark === '-' || means(nodes[at + 1], 'join', 'to') || means(nodes[at + 1], 'join', 'or');
+  if (!isNumber(nodes[at]) || !dash || !isNumber(nodes[at + 2]) || !unitOf(nodes[at + 3], lexicon))
+    return null;
+  const deep = measure(nodes[at + 4], 'deep') || measure(nodes[at + 4], 'high') ? 1 : 0;
+  return { measures: null, length: 4 + deep };
+};
+
+/** "spots 5 4 6 5", "5, 4, 6 and 5 cm": at least three numbers in a row. */
+const spots: Pattern = (nodes, at, lexicon) => {
+  const named = measure(nodes[at], 'spots');
+  if (!named && (!isLevelling(nodes) || senseOf(nodes[at - 1], 'plot'))) return null;
+  let i = at + (named ? 1 : 0);
+  const values: number[] = [];
+  while (isNumber(nodes[i]) || (values.length > 0 && isNumber(nodes[i + 1]) && isSeparator(nodes[i]))) {
+    const node = nodes[i];
+    if (means(node, 'join', 'and') && !unitOf(nodes[i + 2], lexicon)) return null;
+    if (isNumber(node)) values.push(node.value);
+    i++;
+    if (unitOf(nodes[i], lexicon)?.kind === 'length' && (isNumber(nodes[i + 1]) || isSeparator(nodes[i + 1])))
+      i++;
+  }
+  const unit = unitOf(nodes[i], lexicon);
+  const long = unit?.kind === 'length' || (unit === null && unitOf(nodes[i - 1], lexicon)?.kind === 'length');
+  if (values.length < (named ? 1 : 3) || !(named || long)) return null;
+  const factor = unit?.kind === 'length' ? unit.factor : 1;
+  const length = i - at + (unit?.kind === 'length' ? 1 : 0);
+  return { measures: { spotsCm: values.map((value) => tenth(value * factor)) }, length };
+};
+
+const isLevelling = (nodes: readonly Node[]) =>
+  nodes.some((node) => means(node, 'act', 'level') || means(node, 'act', 'rough-level'));
+
+const isSeparator = (node: Node | undefined) =>
+  node?.mark === ',' || node?.mark === ':' || means(node, 'join', 'and');
+
+function lengthMeasure(value: number, high: boolean): Measures {
+  return high ? { heightCm: value } : { depthCm: value };
+}
+
+/** "12 cm", "12cm deep", "5 inches", "knee deep" is no figure. */
+const withUnit: Pattern = (nodes, at, lexicon) => {
+  const number = nodes[at];
+  const half = senseOf(nodes[at + 1], 'article') ? 1 : 0;
+  const unit = unitOf(nodes[at + 1 + half], lexicon);
+  if (!isNumber(number) || !unit || (half && number.value >= 1) || senseOf(nodes[at - 1], 'plot'))
+    return null;
+  const end = at + 2 + half;
+  const tail = measure(nodes[end], 'deep') || measure(nodes[end], 'high') ? 1 : 0;
+  const length = end - at + tail;
+  const value = Math.abs(number.value);
+  if (unit.kind === 'length') {
+    const high = measure(nodes[end], 'high') || measure(nodes[at - 1], 'high');
+    return { measures: lengthMeasure(tenth(value * unit.factor), high), length };
+  }
+  if (unit.kind === 'amount') return { measures: { amount: { value, unit: unit.name } }, length };
+  return { measures: null, length };
+};
+
+/** "12 deep", "depth 12": centimetres are understood. */
+const bareDepth: Pattern = (nodes, at) => {
+  const [first, second] = [nodes[at], nodes[at + 1]];
+  if (isNumber(first) && (measure(second, 'deep') || measure(second, 'high'))) {
+    return { measures: lengthMeasure(first.value, measure(second, 'high')), length: 2 };
+  }
+  if (!measure(first, 'deep') && !measure(first, 'high')) return null;
+  const skip = second?.mark === ':' || means(second, 'date', 'of') ? 2 : 1;
+  const number = nodes[at + skip];
+  if (!isNumber(number) || senseOf(nodes[at + skip + 1], 'unit')) return null;
+  return { measures: lengthMeasure(number.value, measure(first, 'high')), length: skip + 1 };
+};
+
+const PATTERNS: readonly Pattern[] = [range, spots, withUnit, bareDepth];
+
+function join(nodes: readonly Node[], measures: Measures | null): Node {
+  const [first, last] = [nodes[0]!, nodes.at(-1)!];
+  const raw = nodes.map((node) => node.raw).join(' ');
+  const base = { from: first.from, to: last.to, raw, glued: first.glued };
+  if (!measures) return { ...base, senses: [{ role: 'filler', value: 'filler' }] };
+  return { ...base, senses: [], measures };
+}
+
+/** The nodes with every measure as one node; areas, hours and head counts become fillers. */
+export function groupMeasures(nodes: readonly Node[], lexicon: Lexicon): Node[] {
+  const out: Node[] = [];
+  for (let at = 0; at < nodes.length; ) {
+    let grouped: Grouped | null = null;
+    for (const pattern of PATTERNS) {
+      grouped = pattern(nodes, at, lexicon);
+      if (grouped) break;
+    }
+    out.push(grouped ? join(nodes.slice(at, at + grouped.length), grouped.measures) : nodes[at]!);
+    at += grouped?.length ?? 1;
+  }
+  return out;
+}

@@ -1,0 +1,162 @@
+/** Joins plot numbers and labels into lists ("plots 1, 2 and 5", "1-3", "all"); says when they cannot be known. */
+import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
+
+interface Item {
+  readonly ids: readonly string[];
+  readonly next: number;
+  readonly puzzle?: boolean;
+}
+
+const LONGEST_RANGE = 40;
+
+const plot = (node: Node | undefined, value: string) => means(node, 'plot', value);
+const isPlotWord = (node: Node | undefined) => plot(node, 'one') || plot(node, 'many');
+const isFiller = (node: Node | undefined) =>
+  node !== undefined &&
+  node.mark === undefined &&
+  node.senses.some((s) => s.role === 'filler' || s.role === 'article');
+
+function number(node: Node | undefined): number | null {
+  const value = node?.value;
+  if (value === undefined || !Number.isInteger(value)) return null;
+  return senseOf(node, 'number') ? Math.abs(value) : null;
+}
+
+/** A letter after the word for plot ("plot B"), in capitals or not the article. */
+function letter(node: Node | undefined): string | null {
+  if (!node || !/^\p{L}$/u.test(node.raw)) return null;
+  return node.strange || node.raw === node.raw.toUpperCase() ? node.raw.toUpperCase() : null;
+}
+
+/** One number, label or range, beginning at `at`. */
+function item(nodes: readonly Node[], at: number, named: boolean): Item | null {
+  const node = nodes[at];
+  if (node?.label) return { ids: [node.label], next: at + 1 };
+  const first = !named && isFiller(node) ? null : number(node);
+  if (first === null) {
+    const slashed = named && node?.parts?.length === 2 ? node.parts.map(String) : null;
+    if (slashed) return { ids: slashed, next: at + 1 };
+    const name = named ? letter(node) : null;
+    return name ? { ids: [name], next: at + 1 } : null;
+  }
+  const joint = nodes[at + 1];
+  const dash = joint?.mark === '-' && (joint.glued || named) ? true : means(joint, 'join', 'to');
+  const last = dash ? number(nodes[at + 2]) : null;
+  if (last === null || !notCounted(nodes, at + 3)) return { ids: [String(first)], next: at + 1 };
+  if (last <= first || last - first > LONGEST_RANGE) return { ids: [], next: at + 3, puzzle: true };
+  return { ids: Array.from({ length: last - first + 1 }, (_, i) => String(first + i)), next: at + 3 };
+}
+
+/** False when the number before counts something ("3 men", "2 plots"). */
+function notCounted(nodes: readonly Node[], after: number): boolean {
+  const node = nodes[after];
+  if (plot(node, 'many')) return false;
+  return !(plot(node, 'one') && number(nodes[after + 1]) === null && !nodes[after + 1]?.label);
+}
+
+/** The words before a plot's number: "plot", "plot no.", "plots:"; how many, and whether the plot word is there. */
+function opening(nodes: readonly Node[], at: number): { length: number; named: boolean; many: boolean } {
+  let i = at;
+  const named = isPlotWord(nodes[i]);
+  const many = plot(nodes[i], 'many');
+  if (named) i++;
+  while (
+    plot(nodes[i], 'number') ||
+    (i > at && (nodes[i]?.mark === '#' || nodes[i]?.mark === ':' || nodes[i]?.mark === '.'))
+  ) {
+    if (number(nodes[i + 1]) === null && !plot(nodes[i + 1], 'number') && nodes[i + 1]?.mark === undefined)
+      break;
+    i++;
+  }
+  if (nodes[i]?.mark === '#') i++;
+  return { length: i - at, named: named || i > at, many };
+}
+
+/** Where the next item of a list begins, past "," and "and"; -1 when the list ends. */
+function nextItem(nodes: readonly Node[], at: number): number {
+  let i = at;
+  while (nodes[i]?.mark === ',' || means(nodes[i], 'join', 'and') || '&+/'.includes(nodes[i]?.mark ?? 'none'))
+    i++;
+  const joined = i > at;
+  const { length, named } = opening(nodes, i);
+  if (!joined && (named ? !isPlotWord(nodes[i]) : length > 0)) return -1;
+  const start = i + length;
+  return item(nodes, start, named) && notCounted(nodes, start + 1) ? i : -1;
+}
+
+interface List {
+  readonly plots: PlotsSaid;
+  readonly next: number;
+}
+
+function list(nodes: readonly Node[], at: number): List | null {
+  const head = opening(nodes, at);
+  let named = head.named;
+  let found = item(nodes, at + head.length, named);
+  if (!found || (!named && !notCounted(nodes, found.next))) return null;
+  const ids = [...found.ids];
+  let puzzle = found.puzzle ?? false;
+  let lastNamedAt: number | undefined;
+  let end = found.next;
+  for (let i = nextItem(nodes, end); i >= 0; i = nextItem(nodes, end)) {
+    const open = opening(nodes, i);
+    if (open.named) lastNamedAt = ids.length;
+    named ||= open.named;
+    found = item(nodes, i + open.length, named)!;
+    puzzle ||= found.puzzle ?? false;
+    ids.push(...found.ids);
+    end = found.next;
+  }
+  const plots = { ids: [...new Set(ids)], named, puzzle };
+  return { plots: lastNamedAt === undefined ? plots : { ...plots, lastNamedAt }, next: end };
+}
+
+/** "all", "all plots", "both", "all my 3 plots"; "all of plot 3" is plot 3. */
+function everything(nodes: readonly Node[], at: number): List | null {
+  if (!plot(nodes[at], 'all')) return null;
+  let i = at + 1;
+  while (isFiller(nodes[i]) || means(nodes[i], 'date', 'of')) i++;
+  const named = list(nodes, i);
+  if (named?.plots.named) return named;
+  const count = number(nodes[i]) !== null;
+  const many = isPlotWord(nodes[i + (count ? 1 : 0)]);
+  if (count && !many) return { plots: { ids: [], named: true, puzzle: true }, next: i + 1 };
+  return { plots: { ids: ['all'], named: true }, next: many ? i + (count ? 2 : 1) : at + 1 };
+}
+
+/** "3 plots", "one plot", "the other plot", "except 3", "2nd plot". */
+function special(nodes: readonly Node[], at: number): List | null {
+  const node = nodes[at];
+  const puzzle = { ids: [], named: true, puzzle: true };
+  if (plot(node, 'except') || plot(node, 'other')) {
+    let next = at + 1;
+    const rest = list(nodes, next) ?? (isPlotWord(nodes[next]) ? { next: next + 1 } : null);
+    if (rest) next = rest.next;
+    return { plots: puzzle, next };
+  }
+  if (node?.value === undefined) return null;
+  const ended = senseOf(nodes[at + 1], 'ending') && nodes[at + 1]?.glued ? 1 : 0;
+  if (!isPlotWord(nodes[at + 1 + ended])) return null;
+  if (ended || senseOf(node, 'ordinal'))
+    return { plots: { ids: [String(node.value)], named: true }, next: at + 2 + ended };
+  return notCounted(nodes, at + 1) ? null : { plots: puzzle, next: at + 2 };
+}
+
+function asNode(nodes: readonly Node[], plots: PlotsSaid, before: Node | undefined): Node {
+  const [first, last] = [nodes[0]!, nodes.at(-1)!];
+  const raw = nodes.map((one) => one.raw).join(' ');
+  const maybeDay = means(before, 'date', 'on') && !plots.named && plots.ids.length === 1;
+  const said = maybeDay ? { ...plots, maybeDay } : plots;
+  return { senses: [], from: first.from, to: last.to, raw, glued: first.glued, plots: said };
+}
+
+/** The nodes with every list of plots as one node; a plot word alone ("my plot") becomes a filler. */
+export function groupPlots(nodes: readonly Node[]): Node[] {
+  const out: Node[] = [];
+  for (let at = 0; at < nodes.length; ) {
+    const found = everything(nodes, at) ?? special(nodes, at) ?? list(nodes, at);
+    out.push(found ? asNode(nodes.slice(at, found.next), found.plots, out.at(-1)) : nodes[at]!);
+    at = found?.next ?? at + 1;
+  }
+  return out;
+}

@@ -1,0 +1,62 @@
+/** Reads one text: words to nodes, nodes to clauses, clauses to readings; whatever could mean two things is asked back. */
+import type { Day } from '../plan/day.ts';
+import { readAgentCommand } from './agent-command.ts';
+import { assemble } from './assemble.ts';
+import { attachBare, bind } from './bind.ts';
+import { cutChunks } from './chunk.ts';
+import { readClause } from './clause.ts';
+import { clean } from './fold.ts';
+import { groupDates } from './group-dates.ts';
+import { groupMeasures } from './group-measures.ts';
+import { groupPlots } from './group-plots.ts';
+import { type Lexicon, spellingOf } from './lexicon.ts';
+import { toNodes } from './nodes.ts';
+import type { Heard, Reading, Unclear } from './reading.ts';
+import type { Node } from './sense.ts';
+import { readSum } from './sum.ts';
+import { tokenise } from './tokens.ts';
+import { trim } from './trim.ts';
+import { readAnswer, readCommand, readLoneAsk } from './whole-text.ts';
+
+/** Four parts of text; what is longer was not written on a phone about a plot. */
+const LONGEST_TEXT = 640;
+
+const only = (reading: Reading): Heard => ({ readings: [reading], unclear: null });
+const unclear = (why: Unclear['why']): Heard => ({ readings: [], unclear: { why, choices: [] } });
+
+/** The nodes of a text before anything is joined. */
+export function nodesOf(text: string, lexicon: Lexicon): { cleaned: string; nodes: readonly Node[] } {
+  const cleaned = clean(text);
+  return { cleaned, nodes: toNodes(tokenise(cleaned, spellingOf(lexicon)), lexicon) };
+}
+
+function wholeText(nodes: readonly Node[], cleaned: string): Heard | null {
+  const reading = readCommand(nodes, cleaned) ?? readAnswer(nodes) ?? readLoneAsk(nodes);
+  return reading ? only(reading) : null;
+}
+
+function sentences(nodes: readonly Node[], dated: readonly Node[], lexicon: Lexicon, today: Day): Heard {
+  const measured = groupMeasures(dated, lexicon);
+  const grouped = groupPlots(measured);
+  const sum = readSum(nodes, grouped);
+  if (sum) return only(sum);
+  const clauses = attachBare(cutChunks(grouped).map((chunk) => readClause(chunk, lexicon)));
+  return assemble(bind(clauses, today), today);
+}
+
+/**
+ * Reads a text as its grower meant it, or says why it cannot. Never throws.
+ * `hear('ploughed plot 3 yesterday, 12 cm', english, today)` is one report with the day before today and 12 cm.
+ */
+export function hear(text: string, lexicon: Lexicon, today: Day): Heard {
+  const body = text.trim();
+  if (body.length > LONGEST_TEXT) return unclear('too-long');
+  const { cleaned, nodes } = nodesOf(body, lexicon);
+  if (nodes.every((node) => node.mark !== undefined))
+    return unclear(body.includes('?') ? 'nothing-known' : 'empty');
+  const message = trim(nodes);
+  const whole = wholeText(message, cleaned);
+  if (whole) return whole;
+  const dated = groupDates(message, lexicon);
+  return readAgentCommand(dated, cleaned, today) ?? sentences(message, dated, lexicon, today);
+}

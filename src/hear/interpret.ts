@@ -1,0 +1,267 @@
+/** Decides what a clause is: a report, its denial, a plan, a question; and asks back wherever it could be two of them. */
+import type { Activity, Stage } from '../agronomy/season.ts';
+import { type Day, isoDay } from '../plan/day.ts';
+import type { Bound } from './bind.ts';
+import type {
+  AskReading,
+  Assumed,
+  IntendReading,
+  NotDoneReading,
+  Reading,
+  ReportReading,
+  Unclear,
+} from './reading.ts';
+import { type Found, findDay, type Said, saysFuture, saysPast } from './said-day.ts';
+
+export type Outcome = { readonly reading: Reading } | { readonly unclear: Unclear } | null;
+
+const plotsOf = (bound: Bound): readonly string[] => bound.plots?.ids ?? [];
+
+const unique = (assumed: readonly Assumed[]): Assumed[] => [...new Set(assumed)];
+
+export const notDone = (activity: Activity | null, plots: readonly string[]): NotDoneReading => ({
+  kind: 'not-done',
+  activity,
+  plots,
+  assumed: [],
+});
+
+export const askDates = (
+  activity: Activity,
+  plots: readonly string[],
+  about: 'dates' | 'why' = 'dates',
+): AskReading => ({
+  kind: 'ask',
+  about,
+  activity,
+  plots,
+  assumed: [],
+});
+
+const unsure = (
+  choices: readonly Reading[],
+  why: Unclear['why'] = 'two-meanings',
+  said?: string,
+): Outcome => ({
+  unclear: said === undefined ? { why, choices } : { why, choices, said },
+});
+
+type DayOutcome =
+  | { readonly on: Day | null; readonly assumed: readonly Assumed[] }
+  | { readonly unclear: Unclear };
+
+const saidOf = (bound: Bound): Said[] => bound.days.map((day) => day.node.said as Said);
+
+/** The one day of a clause; today, assumed, for a report that names none. */
+function dayOf(bound: Bound, past: boolean, today: Day): DayOutcome {
+  const found = bound.days.map((day) => ({
+    found: findDay(day.node.said as Said, past, today),
+    raw: day.node.raw,
+  }));
+  for (const { found: one, raw } of found) {
+    if ('problem' in one) return { unclear: { why: one.problem, choices: [], said: raw } };
+  }
+  const days = found.map((one) => one.found as Exclude<Found, { problem: unknown }>);
+  const [first] = days;
+  if (!first) return past ? { on: today, assumed: ['on'] } : { on: null, assumed: [] };
+  if (days.some((day) => day.on !== first.on))
+    return { unclear: { why: 'which-day', choices: [], said: bound.clause.said } };
+  return first;
+}
+
+function report(
+  bound: Bound,
+  activity: Activity,
+  stage: Stage,
+  on: Day | null,
+  assumed: readonly Assumed[],
+): ReportReading {
+  return {
+    kind: 'report',
+    activity,
+    stage,
+    plots: plotsOf(bound),
+    on: on === null ? null : isoDay(on),
+    measures: bound.clause.measures,
+    assumed: unique([...assumed, ...bound.assumed]),
+  };
+}
+
+function intend(bound: Bound, activity: Activity, today: Day): IntendReading {
+  const day = dayOf(bound, false, today);
+  const on = 'unclear' in day || day.on === null ? null : isoDay(day.on);
+  const assumed = 'unclear' in day ? [] : day.assumed;
+  return {
+    kind: 'intend',
+    activity,
+    plots: plotsOf(bound),
+    on,
+    assumed: unique([...assumed, ...bound.assumed]),
+  };
+}
+
+/** The report a clause would be, with today for a day that cannot be; for a numbered question. */
+function likely(bound: Bound, activity: Activity, stage: Stage, today: Day): ReportReading {
+  const day = dayOf(bound, true, today);
+  return 'unclear' in day
+    ? report(bound, activity, stage, today, ['stage', 'on'])
+    : report(bound, activity, stage, day.on, ['stage', ...day.assumed]);
+}
+
+const impossible = (bound: Bound, today: Day): Outcome => {
+  const day = dayOf(bound, false, today);
+  return 'unclear' in day && day.unclear.why === 'impossible-date' ? day : null;
+};
+
+function intention(bound: Bound, activity: Activity, today: Day): Outcome {
+  const day = dayOf(bound, false, today);
+  if ('unclear' in day) return { unclear: { ...day.unclear, choices: [] } };
+  if (bound.plots?.puzzle || bound.clause.morePlots) return unsure([], 'which-plot', bound.clause.said);
+  return { reading: intend(bound, activity, today) };
+}
+
+/** A report, unless its day or plots cannot be told. */
+function reported(
+  bound: Bound,
+  activity: Activity,
+  stage: Stage,
+  assumed: readonly Assumed[],
+  today: Day,
+): Outcome {
+  const { clause } = bound;
+  const day = dayOf(bound, true, today);
+  if ('unclear' in day)
+    return { unclear: { ...day.unclear, choices: otherDay(bound, activity, stage, day.unclear, today) } };
+  const reading = report(bound, activity, stage, day.on, [...assumed, ...day.assumed]);
+  if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots)
+    return unsure([], 'which-plot', clause.said);
+  if (bound.unsureDay) return unsure([reading], 'which-day', clause.said);
+  if (bound.plots?.maybeDay) return plotOrDay(bound, reading, today);
+  return { reading };
+}
+
+function otherDay(bound: Bound, activity: Activity, stage: Stage, unclear: Unclear, today: Day): Reading[] {
+  if (unclear.why === 'future-date') return [intend(bound, activity, today)];
+  return unclear.why === 'which-day' ? [{ ...report(bound, activity, stage, null, ['stage']) }] : [];
+}
+
+/** "ploughed on 5": plot 5, or the 5th. */
+function plotOrDay(bound: Bound, reading: ReportReading, today: Day): Outcome {
+  const spreads = ['manure', 'basal', 'topdress'].includes(reading.activity);
+  const found = findDay(
+    { kind: 'date', day: Number(reading.plots[0]), month: null, year: null },
+    true,
+    today,
+  );
+  if (spreads || bound.days.length > 0 || 'problem' in found || found.on === null) return { reading };
+  const other: ReportReading = { ...reading, plots: [], on: isoDay(found.on), assumed: ['stage', 'month'] };
+  return unsure([reading, other]);
+}
+
+function stageSaid(bound: Bound): Stage | 'both' | null {
+  const stages = new Set(bound.clause.stages);
+  const begun = stages.has('started') || stages.has('partly');
+  if (stages.has('stopped') || (begun && stages.has('finished'))) {
+    return stages.has('partly') && !stages.has('stopped') ? 'started' : 'both';
+  }
+  if (begun) return 'started';
+  return stages.has('finished') ? 'finished' : null;
+}
+
+/** A verb that could be an order, a wish or a report: "plough plot 3". */
+function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
+  const { clause } = bound;
+  const says = saidOf(bound);
+  const ask = askDates(activity, plotsOf(bound));
+  const wrong = impossible(bound, today);
+  if (wrong) return wrong;
+  if (clause.ending === '!' || clause.marks.has('please'))
+    return unsure([ask, likely(bound, activity, 'finished', today)]);
+  if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
+  const doer = clause.marks.has('perfect') || (clause.head?.form === 'same' && clause.marks.has('self'));
+  const measured = Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
+  if (doer || measured || says.some((said) => saysPast(said, today))) {
+    return reported(bound, activity, 'finished', ['stage'], today);
+  }
+  if (says.some((said) => said.kind === 'weekday')) {
+    return unsure([likely(bound, activity, 'finished', today), intend(bound, activity, today)]);
+  }
+  return unsure([likely(bound, activity, 'finished', today), ask]);
+}
+
+/** "ploughing plot 3": under way, unless a day says otherwise. */
+function underWay(bound: Bound, activity: Activity, today: Day): Outcome {
+  const says = saidOf(bound);
+  if (says.some((said) => saysFuture(said, today) || (said.kind === 'weekday' && !saysPast(said, today)))) {
+    return intention(bound, activity, today);
+  }
+  if (says.some((said) => saysPast(said, today)) || bound.clause.marks.has('perfect')) {
+    const both = [likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)];
+    return impossible(bound, today) ?? unsure(both);
+  }
+  return reported(bound, activity, 'started', ['stage'], today);
+}
+
+function stated(bound: Bound, activity: Activity, today: Day): Outcome {
+  const { clause } = bound;
+  const stage = stageSaid(bound);
+  const form = clause.head!.form;
+  const ordered = clause.marks.has('please') ? form !== 'done' : clause.ending === '!' && form === 'plain';
+  if (stage === 'both') {
+    return unsure([likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)]);
+  }
+  if (stage && !ordered) return reported(bound, activity, stage, [], today);
+  if (form === 'done') return reported(bound, activity, 'finished', ['stage'], today);
+  return form === 'doing' && !ordered ? underWay(bound, activity, today) : bareVerb(bound, activity, today);
+}
+
+function denied(bound: Bound, activity: Activity, today: Day): Outcome {
+  const { clause } = bound;
+  const reading = notDone(activity, plotsOf(bound));
+  if (bound.plots?.puzzle || clause.morePlots) return unsure([], 'which-plot', clause.said);
+  if (clause.marks.has('question')) return { reading: askDates(activity, plotsOf(bound)) };
+  const doubtful = clause.marks.has('doubt') && clause.head?.form === 'done';
+  return doubtful ? unsure([likely(bound, activity, 'finished', today), reading]) : { reading };
+}
+
+function asked(bound: Bound, activity: Activity, today: Day): Outcome {
+  const { clause } = bound;
+  const ask = askDates(activity, plotsOf(bound), clause.ask === 'why' ? 'why' : 'dates');
+  if (clause.marks.has('question')) return { reading: ask };
+  const maybeReport = clause.head!.form === 'done' || clause.stages.length > 0;
+  return maybeReport ? unsure([likely(bound, activity, 'finished', today), ask]) : { reading: ask };
+}
+
+const isFuture = (bound: Bound) =>
+  bound.clause.marks.has('future') || bound.clause.marks.has('want') || bound.clause.head?.form === 'future';
+
+function one(bound: Bound, activity: Activity, today: Day): Outcome {
+  const { marks, ending, head, strange } = bound.clause;
+  if (marks.has('if')) return unsure([askDates(activity, plotsOf(bound)), intend(bound, activity, today)]);
+  if (marks.has('question') || ending === '?') return asked(bound, activity, today);
+  if (marks.has('not') || marks.has('nothing') || head!.form === 'not') return denied(bound, activity, today);
+  if (isFuture(bound)) return intention(bound, activity, today);
+  if (marks.has('need')) {
+    const coming = saidOf(bound).some((said) => saysFuture(said, today) || said.kind === 'weekday');
+    return coming ? intention(bound, activity, today) : denied(bound, activity, today);
+  }
+  if (marks.has('doubt') || marks.has('others') || strange) {
+    return unsure([likely(bound, activity, 'finished', today), notDone(activity, plotsOf(bound))]);
+  }
+  return stated(bound, activity, today);
+}
+
+/** What one clause with a verb says; null when it says nothing of its own ("before ploughing"). */
+export function interpret(bound: Bound, today: Day): Outcome {
+  const { head, marks, aside } = bound.clause;
+  if (!head || aside) return null;
+  if (marks.has('elsewhere')) return unsure([], 'nothing-known', bound.clause.said);
+  const outcomes = head.activities.map((activity) => one(bound, activity, today));
+  const [first] = outcomes;
+  if (outcomes.length === 1 || first === undefined) return first ?? null;
+  const choices = outcomes.flatMap((outcome) => {
+    if (!outcome) return [];
+    return 'reading' in outcome ? [outcome.reading] : outcome.unclear.choices.slice(0, 1);
+  });
+  return unsure(choices);
+}

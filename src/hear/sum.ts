@@ -1,0 +1,58 @@
+/** Requests for a sum: a sum's word first and then figures ("seed 0.4"), or a question for one ("how much seed"). */
+import type { SumName, SumReading } from './reading.ts';
+import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
+
+const LEVEL_SPOTS = 3;
+
+const isLead = (node: Node) =>
+  node.mark !== undefined ||
+  node.senses.some((s) => s.role === 'filler' || s.role === 'article' || s.role === 'greeting');
+
+/** Numbers as texted, without those after the word for plot. */
+function figures(nodes: readonly Node[]): number[] {
+  return nodes.flatMap((node, i) => {
+    if (node.parts) return [...node.parts];
+    const before = nodes[i - 1];
+    const plot = senseOf(before, 'plot') || (before?.mark === '.' && senseOf(nodes[i - 2], 'plot'));
+    if (node.value === undefined || plot || !senseOf(node, 'number')) return [];
+    return [node.value];
+  });
+}
+
+/** "level 3: 12 10 15": what stands before a colon is the plot. */
+function plotBeforeColon(nodes: readonly Node[]): { plots: string[]; rest: readonly Node[] } | null {
+  const [, number, colon] = nodes;
+  if (colon?.mark !== ':' || number?.value === undefined || !Number.isInteger(number.value)) return null;
+  return { plots: [String(number.value)], rest: nodes.slice(3) };
+}
+
+function reading(sum: SumName, nodes: readonly Node[], plots: PlotsSaid | undefined): SumReading {
+  const before = plotBeforeColon(nodes);
+  const ids = before?.plots ?? (plots?.named ? plots.ids : []);
+  return { kind: 'sum', sum, values: figures(before?.rest ?? nodes), plots: ids, assumed: [] };
+}
+
+/** `nodes` before, `grouped` after plots were joined. */
+export function readSum(nodes: readonly Node[], grouped: readonly Node[]): SumReading | null {
+  const start = nodes.findIndex((node) => !isLead(node));
+  if (start < 0) return null;
+  const body = nodes.slice(start);
+  const plots = grouped.find((node) => node.plots?.named)?.plots;
+  const asked = body.map((node) => senseOf(node, 'sumAsk')).find((sense) => sense !== undefined);
+  if (asked) return reading(asked.value as SumName, body, plots);
+  const opening = senseOf(body[0], 'sum')?.value as SumName | undefined;
+  if (!opening) return null;
+  const dated = opening !== 'rain' && grouped.some((node) => node.said);
+  const others = dated || body.slice(1).some((node) => isReport(node));
+  const found = reading(opening, body, plots);
+  const isVerb = senseOf(body[0], 'act') !== undefined;
+  if (others || (isVerb && (opening !== 'level' || found.values.length < LEVEL_SPOTS))) return null;
+  return found.values.length > 0 || plots ? found : null;
+}
+
+const isReport = (node: Node) =>
+  senseOf(node, 'act') !== undefined ||
+  senseOf(node, 'verb') !== undefined ||
+  senseOf(node, 'lacking') !== undefined ||
+  senseOf(node, 'stage') !== undefined ||
+  means(node, 'mark', 'not');
