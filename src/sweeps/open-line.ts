@@ -24,6 +24,8 @@ export interface LineParts {
   readonly rulebook: Rulebook;
   /** Text of a scheme file to be planted; null keeps what the database has. */
   readonly schemeText: string | null;
+  /** Text of a scheme file for a database that has no scheme yet, when none is to be planted. */
+  readonly demoText?: string;
 }
 
 /** A line with what ends it. */
@@ -37,9 +39,9 @@ export async function openLine(parts: LineParts): Promise<OpenLine> {
   const db = openDatabase(parts.path);
   try {
     await migrate(db);
-    if (parts.schemeText !== null) {
-      await plantScheme(db, await seedOfFile(db, parts.schemeText, parts.clock.nowMs()));
-    }
+    const none = (await loadSchemes(db)).length === 0;
+    const text = parts.schemeText ?? (none ? parts.demoText : undefined);
+    if (text !== undefined) await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs()));
     const schemes = await loadSchemes(db);
     if (schemes.length === 0) throw new Error('the database holds no scheme, and no scheme file is named');
     return assembled(parts, db, schemes);

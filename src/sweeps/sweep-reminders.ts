@@ -1,43 +1,17 @@
 /**
- * Turns reminders whose day has come into texts: one text a phone and local day, in the same transaction that marks
- * them. What was missed while the machine was off is caught up; what is no longer true vanishes.
+ * Turns reminders whose day has come into texts, phone by phone. What was missed while the machine was off is caught
+ * up; the cost follows what is due, not how many plots there are.
  */
-import type { Day } from '../plan/day.ts';
-import { isoDay } from '../plan/day.ts';
-import { noteCaution } from '../store/cautions.ts';
-import type { Trx } from '../store/commit-together.ts';
-import { loadPhone, worldOf } from '../store/load-phone.ts';
-import type { SchemeEntry } from '../store/load-schemes.ts';
 import { localDay, localMinute } from '../store/local-time.ts';
-import { isQueued, queueText } from '../store/outbox.ts';
 import { phoneToRemind } from '../store/people.ts';
-import {
-  type DueReminder,
-  dueOfOwner,
-  endReminders,
-  ownersWithDue,
-  postponeReminders,
-  replaceReminders,
-} from '../store/reminders.ts';
-import type { Effect } from '../talk/effect.ts';
+import { dueOfOwner, ownersWithDue, postponeReminders } from '../store/reminders.ts';
 import { faultNote, phoneTail } from './fault-note.ts';
 import type { Line } from './line.ts';
-import { settingOf } from './phone-setting.ts';
 import { mayRemind, remindersEndMs } from './quiet-hours.ts';
+import { type Round, remindPhone } from './remind-phone.ts';
 
 /** Phones whose reminders are made at once: they share a commit. */
 const PHONES_TOGETHER = 32;
-
-/** Parts a reminder may take. */
-const REMINDER_PARTS = 1;
-
-/** The moment of one sweep in one scheme. */
-interface Round {
-  readonly scheme: SchemeEntry;
-  readonly nowMs: number;
-  readonly today: Day;
-  readonly endMs: number;
-}
 
 /** Queues what is due in every scheme whose hour has come; returns how many texts were queued. Faults are logged. */
 export async function sweepReminders(line: Line): Promise<number> {
@@ -98,62 +72,5 @@ async function remindSafely(
   } catch (error) {
     line.log.error({ phone: phoneTail(phone), fault: faultNote(error) }, 'a reminder could not be made');
     return false;
-  }
-}
-
-/** True when a text was queued. */
-async function remindPhone(
-  trx: Trx,
-  line: Line,
-  round: Round,
-  phone: string,
-  owners: readonly string[],
-): Promise<boolean> {
-  const due: DueReminder[] = [];
-  for (const owner of owners) due.push(...(await dueOfOwner(trx, owner, round.today)));
-  const key = `reminder:${phone}:${isoDay(round.today)}`;
-  const facts = await loadPhone(trx, phone);
-  if (facts.row?.stopped === 1 || (await isQueued(trx, key))) {
-    await postponeReminders(trx, due, round.today + 1);
-    return false;
-  }
-  if (due.length === 0) return false;
-  const world = worldOf(facts, settingOf(line, round.scheme, round.nowMs));
-  const reminders = due.map(({ on, seasonId, activity, why }) => ({ on, seasonId, activity, why }));
-  const { effects } = line.talk.remind(world, reminders);
-  const text = reminderText(line, effects);
-  await endReminders(trx, due, text === '' ? 'untrue' : 'sent');
-  await rewrite(trx, line, round, phone, effects);
-  if (text === '') return false;
-  const queue = { id: line.makeId(), key, phone, text, notBeforeMs: round.nowMs, expiresMs: round.endMs };
-  return queueText(trx, queue, round.nowMs);
-}
-
-/** One text for the phone; empty when nothing is to be said. */
-function reminderText(line: Line, effects: readonly Effect[]): string {
-  return effects
-    .filter((effect) => effect.do === 'say')
-    .map((effect) => line.voice(effect.lang).say(effect.saying, REMINDER_PARTS))
-    .join('\n');
-}
-
-/** A reminder may only plan new reminders and note cautions: anything else is a fault of the conversation. */
-async function rewrite(
-  trx: Trx,
-  line: Line,
-  round: Round,
-  phone: string,
-  effects: readonly Effect[],
-): Promise<void> {
-  for (const effect of effects) {
-    if (effect.do === 'say') continue;
-    if (effect.do === 'remind') {
-      const { seasonId, reminders } = effect;
-      await replaceReminders(trx, round.scheme.world.id, seasonId, reminders, line.makeId);
-    } else if (effect.do === 'cautioned') {
-      await noteCaution(trx, phone, effect.activity, round.nowMs);
-    } else {
-      throw new Error(`a reminder asked for "${effect.do}"`);
-    }
   }
 }

@@ -23,8 +23,8 @@ export interface TextIn {
   readonly optOut?: 'stop' | 'start' | 'help';
 }
 
-/** Said when the conversation fails; the catalogue may fail too, so these words are kept here. */
-const OUR_FAULT = 'Sorry, something went wrong on our side. Your text is kept. Please send it again later.';
+/** Said when the catalogue fails too. */
+const OUR_FAULT = 'Something went wrong on our side. Nothing is recorded. Please send it again.';
 
 /** What one step came to. */
 interface Outcome {
@@ -100,11 +100,20 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
   const phone = textIn.from;
   const row = await findPhone(trx, phone);
   const turn = (row?.turns ?? 0) + 1;
-  const answer = row?.stopped === 1 ? null : OUR_FAULT;
+  const answer = row?.stopped === 1 ? null : sorry(line, row?.lang ?? null);
   await keepTalk(trx, phone, turn, row?.lang ?? null, null);
   await keepText(trx, {
     ...{ id: line.makeId(), carrier_id: textIn.carrierId, phone, turn, answer, faulty: 1 },
     ...{ body: cleanText(textIn.text), received_ms: line.clock.nowMs() },
   });
   return answer;
+}
+
+function sorry(line: Line, lang: string | null): string {
+  try {
+    const voice = line.voice(lang ?? line.schemes()[0]?.world.languages[0] ?? '');
+    return voice.say({ sentences: [{ key: 'fault.ours' }] });
+  } catch {
+    return OUR_FAULT;
+  }
 }

@@ -152,7 +152,7 @@ test('a fault of the conversation: a short sorry, the text kept, nothing half re
   expect(before.text).toContain('ploughed 1');
   expect(beside.text).toContain('ploughed 1');
   expect(faulty).toMatchObject({ status: 200 });
-  expect(faulty.text).toContain('went wrong on our side');
+  expect(faulty.text).toBe('fault.ours');
   expect(await countOf(line, 'reports')).toBe(2);
   const kept = await line.db.selectFrom('texts_in').selectAll().where('carrier_id', '=', 'SM2').execute();
   expect(kept).toMatchObject([{ body: 'boom', answer: faulty.text, faulty: 1 }]);

@@ -1,0 +1,125 @@
+/** Starts the line: settings, database, scheme, sweeps and HTTP; and ends it without losing what it has begun. */
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { pino } from 'pino';
+import { DEFAULT_RULEBOOK } from './agronomy/rules/default-rulebook.ts';
+import { deskCarrier } from './carriers/desk.ts';
+import { clockFrom, realClock } from './clock.ts';
+import { type Config, readConfig } from './config.ts';
+import { randomId } from './store/ids.ts';
+import { faultNote } from './sweeps/fault-note.ts';
+import type { Log } from './sweeps/line.ts';
+import { type OpenLine, openLine } from './sweeps/open-line.ts';
+import { readVoices } from './sweeps/read-voices.ts';
+import { realTalk } from './sweeps/real-talk.ts';
+import { SchemeFileError } from './sweeps/seed-of-file.ts';
+import { startSweeps } from './sweeps/start-sweeps.ts';
+import { createApp } from './web/create-app.ts';
+import { type Listening, listen } from './web/listen.ts';
+
+const DEMO_SCHEME = fileURLToPath(new URL('../scripts/demo/orrowe-valley.yaml', import.meta.url));
+
+/** A start that cannot go on, with what to mend; it is printed as it is, without a stack. */
+class StartError extends Error {}
+
+async function main(): Promise<void> {
+  const reading = readConfig(process.env);
+  if (!reading.ok) throw new StartError(reading.mistakes.join('\n'));
+  const { config } = reading;
+  const log = pino({ level: config.logLevel }, pino.destination({ dest: 2, sync: true }));
+  const line = await openConfigured(config, log);
+  const listening = await listenConfigured(config, line);
+  const stopSweeps = startSweeps(line);
+  endOnSignal(line, listening, stopSweeps);
+  process.stdout.write(greeting(config, line, listening.port));
+}
+
+async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
+  const { schemePath } = config;
+  try {
+    return await openLine({
+      path: config.databasePath,
+      clock: config.clockStartMs === null ? realClock : clockFrom(config.clockStartMs),
+      makeId: randomId,
+      carrier: deskCarrier(),
+      talk: realTalk,
+      log,
+      voices: readVoices(),
+      rulebook: DEFAULT_RULEBOOK,
+      schemeText: schemePath === null ? null : readScheme(schemePath),
+      demoText: readScheme(DEMO_SCHEME),
+    });
+  } catch (error) {
+    if (error instanceof StartError) throw error;
+    if (error instanceof SchemeFileError)
+      throw new StartError(prefixed(`${schemePath ?? DEMO_SCHEME}: `, error.message));
+    const { message } = faultNote(error);
+    throw new StartError(`The database ${config.databasePath} cannot be used: ${message}`, { cause: error });
+  }
+}
+
+function readScheme(path: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code ?? 'no reason given';
+    throw new StartError(`BUNDLINE_SCHEME: ${path} cannot be read (${code})`, { cause: error });
+  }
+}
+
+function prefixed(prefix: string, lines: string): string {
+  return lines.replace(/^/gm, prefix);
+}
+
+/** Without a secret to check requests by, only this machine may send them. */
+async function listenConfigured(config: Config, line: OpenLine): Promise<Listening> {
+  try {
+    const host = config.signing === null ? '127.0.0.1' : null;
+    return await listen(createApp(line, config.signing), config.port, host);
+  } catch (error) {
+    await line.close();
+    const { code } = error as NodeJS.ErrnoException;
+    const why =
+      code === 'EADDRINUSE' ? 'is in use; set PORT to another' : `cannot be used (${code ?? 'unknown'})`;
+    throw new StartError(`Port ${config.port} ${why}`, { cause: error });
+  }
+}
+
+function endOnSignal(line: OpenLine, listening: Listening, stopSweeps: () => Promise<void>): void {
+  let ending = false;
+  const end = async () => {
+    if (ending) return;
+    ending = true;
+    await listening.stop();
+    await stopSweeps();
+    await line.close();
+  };
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) {
+    process.on(signal, () => {
+      end().then(
+        () => process.exit(0),
+        () => process.exit(1),
+      );
+    });
+  }
+}
+
+function greeting(config: Config, line: OpenLine, port: number): string {
+  const [scheme] = line.schemes();
+  const form = '-d MessageSid=SM1 --data-urlencode From=+447700900001 -d To=+447700900999 -d Body=MENU';
+  const how =
+    config.signing === null
+      ? [`Text it:  curl ${form} http://127.0.0.1:${port}/sms`, 'Or:       npm run -s phone']
+      : [`Texts are taken at ${config.signing.publicUrl}/sms, signed.`];
+  return [
+    `Bundline serves ${scheme?.world.name} on port ${port}; data in ${config.databasePath}.`,
+    ...how,
+    '',
+  ].join('\n');
+}
+
+main().catch((error: unknown) => {
+  const text = error instanceof StartError ? error.message : String(faultNote(error).message);
+  process.stderr.write(`${text}\n`);
+  process.exitCode = 1;
+});

@@ -1,0 +1,44 @@
+/** Reads the languages that the line speaks from their folders. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { hear } from '../hear/hear.ts';
+import { hearDetails } from '../hear/hear-details.ts';
+import type { Lexicon } from '../hear/lexicon.ts';
+import { readWords } from '../hear/read-words.ts';
+import { openCatalogue } from '../say/catalogue.ts';
+import { say } from '../say/say.ts';
+import type { Voice } from './line.ts';
+
+const LOCALES = fileURLToPath(new URL('../../locales/', import.meta.url));
+/** The language that stands in for one that is not spoken. */
+const SOURCE = 'en';
+const FILES = ['words.json', 'messages.json', 'calendar.json'] as const;
+
+/** Every language with all its files, English first; throws with the file and its mistakes when one is malformed. */
+export function readVoices(locales: string = LOCALES): readonly Voice[] {
+  const complete = (lang: string) => FILES.every((file) => existsSync(join(locales, lang, file)));
+  const langs = readdirSync(locales).filter(complete).sort();
+  return langs
+    .sort((a, b) => Number(b === SOURCE) - Number(a === SOURCE))
+    .map((lang) => readVoice(locales, lang));
+}
+
+function readVoice(locales: string, lang: string): Voice {
+  const read = (file: (typeof FILES)[number]): unknown =>
+    JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
+  const lexicon = lexiconOf(lang, read('words.json'));
+  const catalogue = openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
+  return {
+    lang,
+    hear: (text, today) => hear(text, lexicon, today),
+    details: (text) => hearDetails(text, lexicon),
+    say: (saying, budgetParts) => say(saying, catalogue, budgetParts).text,
+  };
+}
+
+function lexiconOf(lang: string, words: unknown): Lexicon {
+  const reading = readWords(words);
+  if (!reading.ok) throw new Error(`locales/${lang}/words.json: ${reading.mistakes.join('; ')}`);
+  return reading.lexicon;
+}

@@ -1,0 +1,12 @@
+/** The conversation as the line uses it: pure functions of `talk/`, under the names that the shell knows. */
+import { remind } from '../talk/remind.ts';
+import { STATE_VERSION, type TalkState } from '../talk/state.ts';
+import { step } from '../talk/step.ts';
+import type { Talk } from './line.ts';
+
+/** What is stored under this version was written by this step: that is what the version is for. */
+export const realTalk: Talk = {
+  version: STATE_VERSION,
+  step: (state, event, world) => step(state as TalkState | null, event, world),
+  remind,
+};
