@@ -3,6 +3,7 @@
 import { depthLapses } from '../agronomy/lapses.ts';
 import type { Lapse } from '../agronomy/plot-plan.ts';
 import { figure } from '../agronomy/rulebook.ts';
+import type { Activity } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
 import type { Verdict } from './doubt.ts';
@@ -35,7 +36,13 @@ function onwards(world: World, plans: readonly Planned[], judged: readonly Judge
     .filter(({ verdict }) => verdict.kind === 'already')
     .map(({ plot }) => planned(world, plot));
   const all = plans.length > 0 ? plans : already;
-  return askWaysOut(world, all) ?? tellNext(world, all);
+  const after = judged.flatMap(({ verdict }) => activityOf(verdict)).at(-1);
+  return askWaysOut(world, all) ?? tellNext(world, all, after === undefined ? {} : { after });
+}
+
+function activityOf(verdict: Verdict): readonly Activity[] {
+  if (verdict.kind === 'sure') return [verdict.report.activity];
+  return verdict.kind === 'already' ? [verdict.activity] : [];
 }
 
 /** One echo for each kind of work and day, its plots together. */
@@ -132,7 +139,7 @@ function question({ plot, verdict }: Judged, more: boolean): Part {
   const rest: Sentence[] = more ? [spare('ask.rest')] : [];
   const ask = (head: Message, options: readonly Option[]): Part => {
     const part = options.length > 0 ? numbered([head], options) : { say: [head] };
-    return { ...part, say: [...part.say, ...rest], topicPlotId: plot.id };
+    return { ...part, say: [...part.say, ...rest], topic: { plotId: plot.id, activity: null } };
   };
   switch (verdict.kind) {
     case 'again':

@@ -10,6 +10,7 @@ import { activityName, doneSentence, doWords, officer, which } from './phrases.t
 import { planned } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
 import { findPlots } from './plots.ts';
+import type { Topic } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import { askWaysOut } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
@@ -19,26 +20,28 @@ const MOST_DATES = 5;
 /** Plots told in one text. */
 const MOST_PLOTS = 6;
 
-/** Answers one question; `topicPlotId` is the plot that was last spoken of. */
-export function answerAsk(world: World, ask: AskReading, topicPlotId: string | null): Part {
+/** Answers one question; `topic` is what was last spoken of. */
+export function answerAsk(world: World, ask: AskReading, topic: Topic | null): Part {
   if (ask.about === 'help') return saying('menu.grower', officer(world));
   if (world.plots.length === 0) return noPlots(world);
   if (ask.about === 'plots') return tellPlots(world);
   const found = findPlots(world, ask.plots);
   if (found.kind === 'unknown') return unknownPlot(world, found.said);
-  const topic = world.plots.find(({ id }) => id === topicPlotId);
-  if (ask.about === 'why') return why(world, found.kind === 'plots' ? found.plots[0] : topic);
+  if (ask.about === 'why') return why(world, ask, found.kind === 'plots' ? found.plots[0] : undefined, topic);
   if (ask.about === 'next') return next(world, found.kind === 'plots' ? found.plots : world.plots);
   if (found.kind !== 'plots') return whichPlot(world, [ask]);
   const parts = found.plots
     .slice(0, 2)
     .map((plot) => (ask.activity ? dateOf(world, plot, ask.activity) : dates(world, plot)));
-  return { say: parts.flatMap(({ say }) => say), topicPlotId: found.plots[0]?.id ?? '' };
+  return {
+    say: parts.flatMap(({ say }) => say),
+    topic: { plotId: found.plots[0]?.id ?? '', activity: ask.activity ?? null },
+  };
 }
 
 function next(world: World, plots: readonly PlotWorld[]): Part {
   const plans = plots.map((plot) => planned(world, plot));
-  return (plots.length === 1 ? askWaysOut(world, plans) : null) ?? tellNext(world, plans);
+  return (plots.length === 1 ? askWaysOut(world, plans) : null) ?? tellNext(world, plans, { named: true });
 }
 
 /** The coming dates of one plot, soonest first. */
@@ -90,28 +93,26 @@ function openDate(world: World, plot: PlotWorld, step: PlanStep): Part {
   };
 }
 
-/** The reason behind the next step of the plot: the nearest rule that sets its dates, with its source. */
-function why(world: World, plot: PlotWorld | undefined): Part {
-  const only = plot ?? (world.plots.length === 1 ? world.plots[0] : undefined);
-  const step = only ? nextStep(planned(world, only).plan) : null;
-  if (!only || !step) return saying('why.nothing');
-  return { say: [reason(world.rulebook, ruleBehind(world.rulebook, step))], topicPlotId: only.id };
+/** The reason behind the advised step, or behind the activity asked about: the nearest rule that sets its day, with its source. */
+function why(world: World, ask: AskReading, said: PlotWorld | undefined, topic: Topic | null): Part {
+  const plot = said ?? world.plots.find(({ id }) => id === topic?.plotId);
+  if (!plot) return saying('why.nothing');
+  const { plan } = planned(world, plot);
+  const wanted = ask.activity ?? (plot.id === topic?.plotId ? topic.activity : null);
+  const open = plan.steps.find(({ activity, status }) => activity === wanted && status !== 'done');
+  const step = open ?? (ask.activity ? null : nextStep(plan));
+  if (!step) return saying('why.nothing');
+  const say = [reason(world.rulebook, ruleBehind(world.rulebook, step))];
+  return { say, topic: { plotId: plot.id, activity: step.activity } };
 }
 
-/** The rule that speaks of the step itself, before rules further along the chain. */
+/** A binding rule that leads to the step, else any rule that leads to it, else one that starts from it. */
 function ruleBehind(book: Rulebook, step: PlanStep): string {
+  const leads = book.rules.filter(({ to }) => to.activity === step.activity).map(({ name }) => name);
   const binding = bindingRules(step);
-  const near = binding.find((name) =>
-    book.rules.some((rule) => rule.name === name && touches(rule, step.activity)),
-  );
-  const own =
-    book.rules.find((rule) => rule.to.activity === step.activity) ??
-    book.rules.find((rule) => touches(rule, step.activity));
-  return near ?? own?.name ?? binding[0] ?? 'today';
+  const starts = book.rules.find(({ from }) => from.activity === step.activity)?.name;
+  return binding.find((name) => leads.includes(name)) ?? leads[0] ?? starts ?? binding[0] ?? 'today';
 }
-
-const touches = (rule: Rulebook['rules'][number], activity: Activity) =>
-  rule.to.activity === activity || rule.from.activity === activity;
 
 /** "Why: … (PhilRice, PalayCheck)". */
 export function reason(book: Rulebook, rule: string): Message {

@@ -1,6 +1,8 @@
-/** Says what comes next: the step, its day, one figure; plots with the same next step are told together. */
-import { nextStep, type PlanStep, type PlotPlan } from '../agronomy/plot-plan.ts';
+/** Says what comes next: the step, its day, one figure. The field's step and the nursery's are both told: they run side by side. */
+import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
+import type { Activity } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
+import { type Ahead, type Aside, ahead } from './ahead.ts';
 import { caution } from './cautions.ts';
 import { activityName, doWords, dueWords, tipFor, which, wordFor } from './phrases.ts';
 import type { Planned } from './planned.ts';
@@ -12,69 +14,79 @@ const MOST_GROUPS = 4;
 /** "Not after …" is said when the last day is this near to the best day. */
 const LATEST_WITHIN_DAYS = 10;
 
-/** One plot, or several with the same next step, in full; several different ones in a line each. */
-export function tellNext(world: World, plans: readonly Planned[]): Part {
-  const groups = groupByNext(plans);
-  const [first] = groups;
-  if (!first) return { say: [] };
-  const part = groups.length === 1 ? inFull(world, first) : inLines(world, groups);
-  const steps = groups.flatMap(([{ plan, season }]) => {
-    const step = nextStep(plan);
-    return step && step.due !== null && step.due <= world.today + 1
-      ? [{ activity: step.activity, tillage: season.way.tillage }]
-      : [];
-  });
-  const care = caution(world, steps);
+export interface Manner {
+  /** The activity that was just reported: its own line of work is told first. */
+  readonly after?: Activity;
+  /** Name the plots, where nothing before it has. */
+  readonly named?: boolean;
+}
+
+type Group = { readonly first: Planned; readonly all: readonly Planned[]; readonly ahead: Ahead };
+
+/** One plot, or several with the same steps ahead, in full; several different ones in a line each. */
+export function tellNext(world: World, plans: readonly Planned[], manner: Manner = {}): Part {
+  const groups = groupsOf(plans, manner.after);
+  const [only] = groups;
+  if (!only) return { say: [] };
+  const part = groups.length === 1 ? inFull(world, only, manner.named === true) : inLines(world, groups);
+  const soon = groups.flatMap(({ first, ahead: { step, following } }) =>
+    [step, following].flatMap((one) =>
+      one?.due != null && one.due <= world.today + 1
+        ? [{ activity: one.activity, tillage: first.season.way.tillage }]
+        : [],
+    ),
+  );
+  const care = caution(world, soon);
   return { ...part, say: [...part.say, ...care.say], effects: care.effects ?? [] };
 }
 
-type Group = readonly [Planned, ...Planned[]];
-
-function groupByNext(plans: readonly Planned[]): readonly Group[] {
-  const groups = new Map<string, Planned[]>();
+function groupsOf(plans: readonly Planned[], after: Activity | undefined): readonly Group[] {
+  const groups = new Map<string, { first: Planned; all: Planned[]; ahead: Ahead }>();
   for (const planned of plans) {
-    const step = nextStep(planned.plan) ?? underWay(planned.plan);
-    const key = step
-      ? `${step.activity} ${step.round} ${step.due} ${step.doneBy} ${secondStep(planned.plan)?.activity}`
-      : 'over';
-    groups.set(key, [...(groups.get(key) ?? []), planned]);
+    const steps = ahead(planned.plan, after);
+    const key = [steps.going, steps.step, steps.following, steps.also]
+      .map((step) => step && `${step.activity} ${step.due} ${step.doneBy}`)
+      .join();
+    const group = groups.get(key);
+    if (group) group.all.push(planned);
+    else groups.set(key, { first: planned, all: [planned], ahead: steps });
   }
-  return [...groups.values()] as unknown as readonly Group[];
+  return [...groups.values()];
 }
 
-const underWay = (plan: PlotPlan) => plan.steps.find(({ status }) => status === 'started') ?? null;
+const plotsOf = ({ all }: Group) => all.map(({ plot }) => plot);
 
-/** The step that follows the next one. */
-function secondStep(plan: PlotPlan): PlanStep | null {
-  const open = plan.steps.filter(
-    ({ status, optional, due }) => status === 'open' && !optional && due !== null,
-  );
-  return open.reduce<PlanStep | null>(
-    (first, step) => (first && (first.due ?? 0) <= (step.due ?? 0) ? first : step),
-    null,
-  );
+function inFull(world: World, group: Group, named: boolean): Part {
+  const { plan, plot } = group.first;
+  const { going, step, following, also } = group.ahead;
+  const plots = plotsOf(group);
+  if (!step && !going)
+    return {
+      say: [{ key: 'next.over', values: { which: which(plots) } }],
+      topic: { plotId: plot.id, activity: null },
+    };
+  const say: Sentence[] = going ? goingOn(plots, going) : [];
+  if (step) {
+    const head = named
+      ? { key: 'next.plot', values: { which: which(plots), ...words(world, step) } }
+      : { key: 'next.one', values: words(world, step) };
+    say.push(head, ...details(world, plan, step));
+  }
+  if (following) say.push(...aside(world, 'next.then', plan, following));
+  if (also) say.push(...aside(world, 'next.also', plan, also));
+  return { say, topic: { plotId: plot.id, activity: (step ?? going)?.activity ?? null } };
 }
 
-function inFull(world: World, group: Group): Part {
-  const [{ plan, plot }] = group;
-  const plots = group.map((planned) => planned.plot);
-  const going = underWay(plan);
-  const step = nextStep(plan);
-  const topicPlotId = plot.id;
-  const say: Sentence[] = [];
-  if (going) say.push(...goingOn(plots, going));
-  if (!step && !going) return { say: [{ key: 'next.over', values: { which: which(plots) } }], topicPlotId };
-  if (step?.due != null) {
-    say.push(
-      { key: 'next.one', values: stepValues(world, step, step.due) },
-      ...details(world, plan, step, step.due),
-    );
-    const second = secondStep(plan);
-    if (second?.due != null && second.activity !== step.activity) {
-      say.push(spare('next.then', stepValues(world, second, second.due)));
-    }
-  }
-  return { say, topicPlotId };
+function aside(world: World, key: string, plan: PlotPlan, { pressing, ...step }: Aside): Sentence[] {
+  const values = words(world, step);
+  if (!pressing) return [spare(key, values)];
+  const tip = tipFor(world, plan, step);
+  return tip
+    ? [
+        { key, values },
+        { ...tip, spare: true },
+      ]
+    : [{ key, values }];
 }
 
 function goingOn(plots: Parameters<typeof which>[0], step: PlanStep): Sentence[] {
@@ -83,13 +95,17 @@ function goingOn(plots: Parameters<typeof which>[0], step: PlanStep): Sentence[]
   return [{ key: 'next.going-on', values }, spare('next.finish', { word: wordFor(step.activity), plot })];
 }
 
-const stepValues = (world: World, { activity }: PlanStep, due: number): Record<string, Message> => ({
+const words = (
+  world: World,
+  { activity, due }: Pick<PlanStep, 'activity' | 'due'>,
+): Record<string, Message> => ({
   do: doWords(world.rulebook, activity),
-  due: dueWords(activity, due, world.today),
+  due: dueWords(activity, due ?? world.today, world.today),
 });
 
 /** What gave way for this step, how long it takes, how it is done, and its last day. */
-function details(world: World, plan: PlotPlan, step: PlanStep, due: number): Sentence[] {
+function details(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
+  const due = step.due ?? world.today;
   const say: Sentence[] = lateness(world, plan, step);
   if (step.doneBy !== null)
     say.push(spare('next.work', { count: step.doneBy - due + 1, day: { day: step.doneBy } }));
@@ -117,19 +133,19 @@ function lateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
 }
 
 function inLines(world: World, groups: readonly Group[]): Part {
-  const say: Sentence[] = groups.slice(0, MOST_GROUPS).map((group): Sentence => {
-    const plots = group.map((planned) => planned.plot);
-    const going = underWay(group[0].plan);
-    const step = nextStep(group[0].plan);
+  const say = groups.slice(0, MOST_GROUPS).map((group): Sentence => {
+    const { going, step } = group.ahead;
+    const plots = which(plotsOf(group));
     if (going)
-      return {
-        key: 'next.going-on',
-        values: { which: which(plots), activity: activityName(going.activity) },
-      };
-    if (step?.due == null) return { key: 'next.over', values: { which: which(plots) } };
-    return { key: 'next.plot', values: { which: which(plots), ...stepValues(world, step, step.due) } };
+      return { key: 'next.going-on', values: { which: plots, activity: activityName(going.activity) } };
+    return step
+      ? { key: 'next.plot', values: { which: plots, ...words(world, step) } }
+      : { key: 'next.over', values: { which: plots } };
   });
-  const more = groups.slice(MOST_GROUPS).flat().length;
+  const more = groups.slice(MOST_GROUPS).flatMap(({ all }) => all).length;
   if (more > 0) say.push({ key: 'next.more', values: { count: more } });
-  return { say, topicPlotId: groups[0]?.[0].plot.id ?? '' };
+  const [first] = groups;
+  return first
+    ? { say, topic: { plotId: first.first.plot.id, activity: first.ahead.step?.activity ?? null } }
+    : { say };
 }

@@ -87,7 +87,18 @@ export function dueWords(activity: Activity, due: Day, today: Day): Message {
   return { key: BY.includes(activity) ? 'day.by' : 'day.on', values: { day } };
 }
 
-/** One line of advice on how to do the step; null when the plan lacks its figure. */
+/** Steps whose tip needs no figure. */
+const PLAIN_TIPS: readonly Activity[] = [
+  'clear',
+  'basal',
+  'pregerminate',
+  'sow-direct',
+  'gap-fill',
+  'topdress',
+  'harvest',
+];
+
+/** One line of advice on how to do the step; null when there is none, or the plan lacks its figure. */
 export function tipFor(world: World, plan: PlotPlan, step: PlanStep): Message | null {
   const key = `tip.${step.activity}`;
   const dueOf = (activity: Activity) => stepFor(plan, activity)?.due ?? null;
@@ -109,7 +120,7 @@ export function tipFor(world: World, plan: PlotPlan, step: PlanStep): Message | 
     case 'level':
       return { key, values: { range: figure(world.rulebook, 'level-range.max') } };
     default:
-      return { key };
+      return PLAIN_TIPS.includes(step.activity) ? { key } : null;
   }
 }
 

@@ -1,10 +1,10 @@
 /** Where a conversation stands between two texts: stored as JSON, with a version and an expiry. */
-import type { SeasonChange, Way } from '../agronomy/season.ts';
+import type { Activity, SeasonChange, Way } from '../agronomy/season.ts';
 import type { Reading } from '../hear/reading.ts';
 import type { NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 1;
+export const STATE_VERSION = 2;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -43,14 +43,20 @@ export interface TalkState {
   readonly v: number;
   readonly expiresMs: number;
   readonly standing: Standing;
-  /** The plot that was last spoken of: what WHY is about. */
-  readonly topicPlotId: string | null;
+  /** What WHY is about. */
+  readonly topic: Topic | null;
+}
+
+/** The plot that was last spoken of, and the step that was advised. */
+export interface Topic {
+  readonly plotId: string;
+  readonly activity: Activity | null;
 }
 
 /** A state that starts now; questions and joining expire, each in its own time. */
-export function stateAt(nowMs: number, standing: Standing, topicPlotId: string | null): TalkState {
+export function stateAt(nowMs: number, standing: Standing, topic: Topic | null): TalkState {
   const lives = standing.at === 'join' ? JOIN_MS : QUESTION_MS;
-  return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, topicPlotId };
+  return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, topic };
 }
 
 /** The state if it can still be used; null when it is of another version or has expired. */

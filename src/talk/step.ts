@@ -6,7 +6,7 @@ import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
 import { officer } from './phrases.ts';
 import { answerPlot, followPick } from './settle.ts';
-import { liveState, type Standing, type TalkState } from './state.ts';
+import { liveState, type Standing, type TalkState, type Topic } from './state.ts';
 import { undoLast } from './take-back.ts';
 import { takeReports } from './take-reports.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
@@ -17,7 +17,7 @@ import type { Person, World } from './world.ts';
 /** Pure: the same state, event and world give the same turn. The turn has at most one `say`. */
 export function step(state: TalkState | null, event: TextEvent, world: World): Turn {
   const live = liveState(state, world.nowMs);
-  const topic = live?.topicPlotId ?? null;
+  const topic = live?.topic ?? null;
   const person = world.people[0];
   const lang = person?.lang ?? joinLang(live?.standing) ?? world.scheme.languages[0] ?? 'en';
   const parts = person
@@ -45,7 +45,7 @@ function knownParts(
   event: TextEvent,
   world: World,
   person: Person,
-  topic: string | null,
+  topic: Topic | null,
 ): readonly Part[] {
   const { readings, unclear } = event.heard;
   const account = readings.find((reading) => reading.kind === 'account');
@@ -75,7 +75,7 @@ function read(
   world: World,
   readings: readonly Reading[],
   words: string,
-  topic: string | null,
+  topic: Topic | null,
 ): readonly Part[] {
   const reports = readings.flatMap((reading) => (reading.kind === 'report' ? [reading] : []));
   const first = readings.findIndex(({ kind }) => kind === 'report');
@@ -89,7 +89,7 @@ function readOne(
   world: World,
   reading: Exclude<Reading, { kind: 'report' }>,
   words: string,
-  topic: string | null,
+  topic: Topic | null,
 ): Part {
   switch (reading.kind) {
     case 'not-done':

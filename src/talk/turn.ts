@@ -1,7 +1,7 @@
 /** What one text leads to: sentences to say, effects, and where the conversation then stands. Built up by the rooms of talk. */
 import type { Message } from '../say/message.ts';
 import type { Effect } from './effect.ts';
-import { type Standing, stateAt, type TalkState } from './state.ts';
+import { type Standing, stateAt, type TalkState, type Topic } from './state.ts';
 import type { World } from './world.ts';
 
 export type Sentence = Message & { readonly spare?: boolean };
@@ -11,7 +11,7 @@ export interface Part {
   readonly say: readonly Sentence[];
   readonly effects?: readonly Effect[];
   readonly standing?: Standing;
-  readonly topicPlotId?: string;
+  readonly topic?: Topic;
 }
 
 export interface Turn {
@@ -30,11 +30,11 @@ export function spare(key: string, values?: Message['values']): Sentence {
 }
 
 /** Joins parts into the turn: all effects in order, one text at the end. */
-export function turnOf(world: World, lang: string, parts: readonly Part[], topicBefore: string | null): Turn {
+export function turnOf(world: World, lang: string, parts: readonly Part[], topicBefore: Topic | null): Turn {
   const sentences = parts.flatMap((part) => part.say);
   const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang, saying: { sentences } }] : [];
   const standing = parts.findLast((part) => part.standing)?.standing ?? { at: 'idle' };
-  const topic = parts.findLast((part) => part.topicPlotId !== undefined)?.topicPlotId ?? topicBefore;
+  const topic = parts.findLast((part) => part.topic)?.topic ?? topicBefore;
   return {
     state: standing.at === 'idle' && topic === null ? null : stateAt(world.nowMs, standing, topic),
     effects: [...parts.flatMap((part) => part.effects ?? []), ...said],

@@ -36,7 +36,10 @@ export function answerNotDone(world: World, reading: NotDoneReading): Part {
       what: { key: 'choice.take-back' },
       leads: { do: 'undo' as const, reports: [last.id] },
     };
-    return { ...numbered([head], [takeBack, leave('choice.keep')]), topicPlotId: plot.id };
+    return {
+      ...numbered([head], [takeBack, leave('choice.keep')]),
+      topic: { plotId: plot.id, activity: null },
+    };
   }
   const head = {
     key: 'ask.not-done-right',
@@ -51,7 +54,7 @@ export function answerNotDone(world: World, reading: NotDoneReading): Part {
         { what: { key: 'choice.no' }, leads: { do: 'say', key: 'not-done.refused', values: again } },
       ],
     ),
-    topicPlotId: first.id,
+    topic: { plotId: first.id, activity: null },
   };
 }
 
@@ -75,7 +78,7 @@ export function answerIntend(world: World, reading: IntendReading): Part {
     say.push({ key: 'intend.early', values: { day: { day }, earliest: { day: step.earliest } } });
   }
   say.push({ key: 'intend.when-done', values: { word: wordFor(activity), plot: plot.number } });
-  return { say, topicPlotId: plot.id };
+  return { say, topic: { plotId: plot.id, activity: null } };
 }
 
 /** A trouble goes to the agent's list with its words. */

@@ -33,7 +33,7 @@ function seedlings(world: World, { plot, season, plan }: Planned): Part | null {
     key: 'conflict.old-seedlings',
     values: { which: which([plot]), day: { day: planting.earliest }, age },
   };
-  return { ...numbered([head], ways), topicPlotId: plot.id };
+  return { ...numbered([head], ways), topic: { plotId: plot.id, activity: null } };
 }
 
 function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {

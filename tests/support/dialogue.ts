@@ -1,0 +1,128 @@
+/** Plays a dialogue written as a text file: days, texts in, texts out, over the real line on a real database. */
+import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
+import { deskCarrier } from '../../src/carriers/desk.ts';
+import { simulatedClock } from '../../src/clock.ts';
+import { hear } from '../../src/hear/hear.ts';
+import { hearDetails } from '../../src/hear/hear-details.ts';
+import { readWords } from '../../src/hear/read-words.ts';
+import { openCatalogue } from '../../src/say/catalogue.ts';
+import { measure } from '../../src/say/parts.ts';
+import { say } from '../../src/say/say.ts';
+import { countedIds } from '../../src/store/ids.ts';
+import type { Talk, Voice } from '../../src/sweeps/line.ts';
+import { type OpenLine, openLine } from '../../src/sweeps/open-line.ts';
+import { sweepReminders } from '../../src/sweeps/sweep-reminders.ts';
+import { remind } from '../../src/talk/remind.ts';
+import { STATE_VERSION } from '../../src/talk/state.ts';
+import { step } from '../../src/talk/step.ts';
+import { takeText } from '../../src/web/take-text.ts';
+import { keptLog, newFolder } from './test-line.ts';
+
+const LOCALES = resolve(import.meta.dirname, '../../locales');
+const readJson = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
+
+/** The voice of a language folder; a folder with mistakes throws. */
+export function voiceOf(lang: string): Voice {
+  const folder = join(LOCALES, lang);
+  const words = readWords(readJson(join(folder, 'words.json')));
+  if (!words.ok) throw new Error(words.mistakes.join('\n'));
+  const catalogue = openCatalogue({
+    lang,
+    messages: readJson(join(folder, 'messages.json')),
+    calendar: readJson(join(folder, 'calendar.json')),
+  });
+  return {
+    lang,
+    hear: (text, today) => hear(text, words.lexicon, today),
+    details: (text) => hearDetails(text, words.lexicon),
+    say: (saying, parts) => say(saying, catalogue, parts).text,
+  };
+}
+
+const DAY_MS = 86_400_000;
+
+/** One line of a dialogue file: a day, a text in ("> "), a text out ("< ") or a note ("# "). */
+interface Played {
+  readonly lines: readonly string[];
+  /** Every text out with its parts. */
+  readonly out: readonly { readonly text: string; readonly parts: number; readonly reminder: boolean }[];
+  readonly faults: readonly string[];
+}
+
+/** Plays the texts of a dialogue; returns the file as it now reads, with the line's own answers. */
+export async function play(
+  source: string,
+  afterwards: (undo: () => Promise<void> | void) => void,
+): Promise<Played> {
+  const clock = simulatedClock(Date.parse('2027-03-01T08:00:00Z'));
+  const log = keptLog();
+  const line = await openLine({
+    path: join(newFolder(afterwards), 'line.db'),
+    clock,
+    log,
+    makeId: countedIds('d'),
+    carrier: deskCarrier(),
+    voices: [voiceOf('en')],
+    talk: { version: STATE_VERSION, step, remind } as unknown as Talk,
+    rulebook: DEFAULT_RULEBOOK,
+    schemeText: readFileSync(resolve(import.meta.dirname, '../../scripts/demo/orrowe-valley.yaml'), 'utf8'),
+  });
+  afterwards(() => line.close());
+  return playOn(line, clock, source, log.lines);
+}
+
+async function playOn(
+  line: OpenLine,
+  clock: ReturnType<typeof simulatedClock>,
+  source: string,
+  faults: readonly string[],
+): Promise<Played> {
+  const lines: string[] = [];
+  const out: { text: string; parts: number; reminder: boolean }[] = [];
+  let from = '+447700900001';
+  let count = 0;
+  const hearOut = (text: string, reminder: boolean) => {
+    lines.push(`${reminder ? '* ' : '< '}${text.replaceAll('\n', ' / ')}`);
+    out.push({ text, parts: measure(text).parts, reminder });
+  };
+  for (const row of source.split('\n')) {
+    if (row.startsWith('< ') || row.startsWith('* ')) continue;
+    lines.push(row);
+    if (row.startsWith('from ')) from = row.slice(5).trim();
+    if (row.startsWith('day ')) {
+      const target = Date.parse(`${row.slice(4).trim()}T08:00:00Z`);
+      while (clock.nowMs() < target) {
+        clock.set(Math.floor(clock.nowMs() / DAY_MS) * DAY_MS + 17 * 3_600_000);
+        await sweepReminders(line);
+        for (const text of await newTexts(line, from))
+          hearOut(`[${new Date(clock.nowMs()).toISOString().slice(5, 10)}] ${text}`, true);
+        clock.set(Math.floor(clock.nowMs() / DAY_MS) * DAY_MS + DAY_MS + 8 * 3_600_000);
+      }
+    }
+    if (row.startsWith('> ')) {
+      count += 1;
+      const text = row.slice(2).replaceAll('\\n', '\n');
+      hearOut((await takeText(line, { carrierId: `SM${count}`, from, text })) ?? '(nothing)', false);
+      clock.advance(60_000);
+    }
+  }
+  return { lines, out, faults };
+}
+
+const seen = new WeakMap<OpenLine, Set<string>>();
+
+async function newTexts(line: OpenLine, phone: string): Promise<readonly string[]> {
+  const known = seen.get(line) ?? new Set<string>();
+  seen.set(line, known);
+  const rows = await line.db
+    .selectFrom('outbox')
+    .select(['id', 'text'])
+    .where('phone', '=', phone)
+    .orderBy('id')
+    .execute();
+  const fresh = rows.filter(({ id }) => !known.has(id));
+  for (const { id } of fresh) known.add(id);
+  return fresh.map(({ text }) => text);
+}
