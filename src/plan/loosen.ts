@@ -19,12 +19,20 @@ export interface Loosened {
 export function loosen(graph: Graph, gaps: readonly Gap[]): Loosened {
   const standing = { ...graph, weight: new Float64Array(graph.weight.length).fill(Infinity) };
   const schedule = { distance: new Float64Array(graph.points), via: new Int32Array(graph.points) };
-  const dropped = mustsInOrder(gaps).filter((gap) => !admitMust(standing, schedule, gap, graph.weight));
+  const drops = (gap: number) => !admitMust(standing, schedule, gap, graph.weight);
+  const dropped = mustsInOrder(gaps).filter(drops);
+  const yielding = yieldingInOrder(gaps);
+  const dropYielding = (cost: number) => {
+    while (yielding.length > 0 && gaps[yielding[0]!]!.yieldsAt! >= cost)
+      dropped.push(...yielding.splice(0, 1).filter(drops));
+  };
   const breaches: Breach[] = [];
   for (const side of shouldsInOrder(gaps)) {
+    dropYielding(costOf(gaps, side));
     const byDays = admitShould(standing, schedule, side, graph.weight[side]!);
     if (byDays > 0) breaches.push(breachOf(gaps, side, byDays));
   }
+  dropYielding(-Infinity);
   const inOrder = breaches.sort((a, b) => a.gap - b.gap || (a.side < b.side ? -1 : 1));
   return { graph: standing, dropped: dropped.sort((a, b) => a - b), breaches: inOrder };
 }
@@ -32,8 +40,16 @@ export function loosen(graph: Graph, gaps: readonly Gap[]): Loosened {
 /** Musts that are dropped last come first. */
 function mustsInOrder(gaps: readonly Gap[]): number[] {
   const rank = (gap: number) => gaps[gap]!.dropRank ?? Infinity;
-  const musts = [...gaps.keys()].filter((gap) => gaps[gap]!.strength === 'must');
+  const musts = [...gaps.keys()].filter(
+    (gap) => gaps[gap]!.strength === 'must' && gaps[gap]!.yieldsAt === undefined,
+  );
   return musts.sort((a, b) => dearestFirst(rank(a), rank(b)));
+}
+
+/** Musts that yield to dearer shoulds, the one that yields to the fewest first: it is let in before all that cost less. */
+function yieldingInOrder(gaps: readonly Gap[]): number[] {
+  const yielding = [...gaps.keys()].filter((gap) => gaps[gap]!.yieldsAt !== undefined);
+  return yielding.sort((a, b) => dearestFirst(gaps[a]!.yieldsAt!, gaps[b]!.yieldsAt!));
 }
 
 /** Sides of shoulds, the dearest first; among equals the first in gap order gives way, so it comes last. */

@@ -23,6 +23,8 @@ export interface Gap {
   readonly costHi?: number;
   /** Among `must`s that cannot all hold, the lowest rank is dropped first; without a rank, last. */
   readonly dropRank?: number;
+  /** For a `must` with another way out: it is dropped rather than breach a `should` whose cost is above this. */
+  readonly yieldsAt?: number;
 }
 
 /** The preferred distance of a point from an earlier-chosen one: picks the day inside the window. */

@@ -34,15 +34,22 @@ function settledBy({ graph, breaches }: Loosened, gaps: readonly Gap[]) {
   return mergeConflicts(breaches.map(undone));
 }
 
-/** What clashes when one dropped `must` at a time is put back among the other `must`s. */
+/** What clashes when one dropped `must` at a time is put back among the `must`s and the `should`s it yields to. */
 function blockedBy(given: Graph, { graph, dropped }: Loosened, gaps: readonly Gap[]) {
-  const musts = graph.weight.map((days, side) => (gaps[side >> 1]!.strength === 'must' ? days : Infinity));
   const putBack = (gap: number) => {
-    const weight = musts.slice();
+    const weight = graph.weight.map((days, side) =>
+      weighsOn(gaps[gap]!, gaps[side >> 1]!, side) ? days : Infinity,
+    );
     weight.set(given.weight.subarray(2 * gap, 2 * gap + 2), 2 * gap);
     return conflictAt({ ...graph, weight }, gaps, gap);
   };
   return mergeConflicts(dropped.map(putBack));
+}
+
+function weighsOn({ yieldsAt = Infinity }: Gap, other: Gap, side: number): boolean {
+  if (other.strength === 'must') return true;
+  const cost = (side & 1) === 0 ? other.costHi : other.costLo;
+  return (cost ?? Infinity) > yieldsAt;
 }
 
 function standingGaps({ dropped, breaches }: Loosened, gaps: readonly Gap[]): readonly Gap[] {
