@@ -8,7 +8,7 @@ import { clockFrom, realClock } from './clock.ts';
 import { type Config, readConfig } from './config.ts';
 import { randomId } from './store/ids.ts';
 import { faultNote } from './sweeps/fault-note.ts';
-import type { Log } from './sweeps/line.ts';
+import type { Log, Voice } from './sweeps/line.ts';
 import { type OpenLine, openLine } from './sweeps/open-line.ts';
 import { readVoices } from './sweeps/read-voices.ts';
 import { realTalk } from './sweeps/real-talk.ts';
@@ -44,7 +44,7 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
       carrier: deskCarrier(),
       talk: realTalk,
       log,
-      voices: readVoices(),
+      voices: spokenVoices(),
       rulebook: DEFAULT_RULEBOOK,
       schemeText: schemePath === null ? null : readScheme(schemePath),
       demoText: readScheme(DEMO_SCHEME),
@@ -55,6 +55,14 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
       throw new StartError(prefixed(`${schemePath ?? DEMO_SCHEME}: `, error.message));
     const { message } = faultNote(error);
     throw new StartError(`The database ${config.databasePath} cannot be used: ${message}`, { cause: error });
+  }
+}
+
+function spokenVoices(): readonly Voice[] {
+  try {
+    return readVoices();
+  } catch (error) {
+    throw new StartError(`The languages cannot be used: ${faultNote(error).message}`, { cause: error });
   }
 }
 
