@@ -96,9 +96,15 @@ function withCondition(bounds: readonly Bound[]): Bound[] {
   });
 }
 
+/** "before planting" is asked about only when nothing else is: "how many days before planting". */
+function withoutAsides(bounds: readonly Bound[]): readonly Bound[] {
+  const kept = bounds.filter(({ clause }) => !(clause.aside && clause.marks.has('question')));
+  return kept.some((bound) => bound.clause.head) ? kept : bounds;
+}
+
 /** The readings of all clauses in order; one that is unclear makes the whole text unclear. */
 export function assemble(all: readonly Bound[], today: Day): Heard {
-  const bounds = withCondition(all);
+  const bounds = withoutAsides(withCondition(all));
   const readings: Reading[] = [];
   for (const [i, bound] of bounds.entries()) {
     const before = bounds.slice(0, i).findLast((one) => one.clause.head);

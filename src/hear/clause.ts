@@ -36,6 +36,12 @@ export interface Clause {
   readonly ask: string | null;
   /** A stranger, or a word not known, where the doer or the thing done stands. */
   readonly strange: boolean;
+  /** A verb that means no work of ours: what follows it may be only its object. */
+  readonly emptyVerb: boolean;
+  /** "to plough", "for planting": what something else was done for. */
+  readonly purpose: boolean;
+  /** What it is made of comes first ("urea put"): no order begins so. */
+  readonly thingFirst: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
   readonly aside: boolean;
   readonly said: string;
@@ -124,10 +130,17 @@ function allMarks(nodes: readonly Node[], at: number, form: Form | null): Set<Ma
       marks.add(mark);
     }
   }
-  const before = at >= 0 ? neighbour(nodes, at, -1) : undefined;
-  if (form && means(before, 'mark', 'towards'))
-    marks.add(form === 'plain' || form === 'same' ? 'want' : 'need');
-  return marks;
+  const mark = towards(nodes, at, form);
+  return mark ? marks.add(mark) : marks;
+}
+
+/** "to plough" is wanted, "for ploughing" needed; "finished to plough" is neither. */
+function towards(nodes: readonly Node[], at: number, form: Form | null): 'want' | 'need' | null {
+  if (at < 0 || form === null || form === 'done') return null;
+  let i = at - 1;
+  while (isSlight(nodes[i]) && !means(nodes[i], 'mark', 'towards')) i--;
+  if (!means(nodes[i], 'mark', 'towards') || senseOf(neighbour(nodes, i, -1), 'stage')) return null;
+  return form === 'plain' || form === 'same' ? 'want' : 'need';
 }
 
 /** How far the doer and the thing done reach: to the verb, or to the plots that follow it. */
@@ -177,6 +190,9 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     until,
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
     strange: found !== null && (strangeAt(nodes, at) || countsStrangers(nodes)),
+    emptyVerb: found === null && nodes.some(verbSense),
+    purpose: towards(nodes, at, form) !== null,
+    thingFirst: nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     aside: isAside(nodes, at, form),
     said: nodes.map((node) => node.raw).join(' '),
   };

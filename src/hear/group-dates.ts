@@ -39,7 +39,7 @@ const dayNumber = (
 /** "3/5", "3.5.27", "2027-05-03". */
 const inFigures: Pattern = (nodes, at, lexicon) => {
   const parts = nodes[at]?.parts;
-  if (!parts || senseOf(nodes[at + 1], 'unit')) return null;
+  if (!parts || senseOf(nodes[at + 1], 'unit') || (parts.length === 2 && isPlotWord(nodes[at - 1]))) return null;
   const [a = 0, b = 0, c] = parts;
   if (a > 999) return { said: { kind: 'date', day: c ?? 0, month: b, year: a }, length: 1 };
   const [day, month] = lexicon.monthFirst ? [b, a] : [a, b];
@@ -116,7 +116,7 @@ function span(nodes: readonly Node[], at: number): { days: number | 'vague'; len
 }
 
 const offset = (days: number | 'vague'): Said =>
-  days === 'vague' ? { kind: 'vague' } : { kind: 'offset', days, past: false };
+  days === 'vague' ? { kind: 'vague', coming: null } : { kind: 'offset', days, past: false };
 
 /** "2 days ago", "in a week", "after 3 days"; and "for 2 days", which is no date. */
 const counted: Pattern = (nodes, at) => {
@@ -128,7 +128,7 @@ const counted: Pattern = (nodes, at) => {
   const length = end - at + (after && after !== before ? 1 : 0);
   const way = after ?? before;
   if (way === null) return word(nodes[at], 'one') ? null : { said: null, length };
-  if (found.days === 'vague') return { said: { kind: 'vague' }, length };
+  if (found.days === 'vague') return { said: { kind: 'vague', coming: way === 'ahead' }, length };
   return { said: offset(way === 'ago' ? -found.days : found.days), length };
 };
 
@@ -160,9 +160,12 @@ const loose: Pattern = (nodes, at) => {
   const days = senseOf(node, 'offset')?.n;
   if (days !== undefined) return { said: { kind: 'offset', days, past: word(node, 'past') }, length: 1 };
   if (word(node, 'unknown')) return { said: { kind: 'unknown' }, length: 1 };
-  if (word(node, 'vague')) return { said: { kind: 'vague' }, length: 1 };
-  if (spanDays(node) !== null && word(nodes[at + 1], 'ago')) return { said: { kind: 'vague' }, length: 2 };
-  return turnOf(node) && spanDays(nodes[at + 1]) !== null ? { said: { kind: 'vague' }, length: 2 } : null;
+  if (word(node, 'vague')) return { said: { kind: 'vague', coming: null }, length: 1 };
+  if (spanDays(node) !== null && word(nodes[at + 1], 'ago'))
+    return { said: { kind: 'vague', coming: false }, length: 2 };
+  const turn = turnOf(node);
+  if (!turn || spanDays(nodes[at + 1]) === null) return null;
+  return { said: { kind: 'vague', coming: turn === 'this' ? null : turn === 'next' }, length: 2 };
 };
 
 /** Hours ("at 6 am", "10:30", "3 o'clock") name no plot and no day. */

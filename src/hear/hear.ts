@@ -13,6 +13,7 @@ import { type Lexicon, spellingOf } from './lexicon.ts';
 import { toNodes } from './nodes.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
 import type { Node } from './sense.ts';
+import { shareMarks } from './share-marks.ts';
 import { readSum } from './sum.ts';
 import { tokenise } from './tokens.ts';
 import { trim } from './trim.ts';
@@ -41,7 +42,7 @@ function sentences(nodes: readonly Node[], dated: readonly Node[], lexicon: Lexi
   const sum = readSum(nodes, grouped);
   if (sum) return only(sum);
   const clauses = attachBare(cutChunks(grouped).map((chunk) => readClause(chunk, lexicon)));
-  return assemble(bind(clauses, today), today);
+  return assemble(bind(shareMarks(clauses), today), today);
 }
 
 /**

@@ -147,7 +147,8 @@ function otherDay(bound: Bound, activity: Activity, stage: Stage, unclear: Uncle
 
 /** "ploughed on 5": plot 5, or the 5th. */
 function plotOrDay(bound: Bound, reading: ReportReading, today: Day): Outcome {
-  const spreads = ['manure', 'basal', 'topdress'].includes(reading.activity);
+  const spreads =
+    ['manure', 'basal', 'topdress'].includes(reading.activity) || bound.clause.head?.form === 'doing';
   const found = findDay(
     { kind: 'date', day: Number(reading.plots[0]), month: null, year: null },
     true,
@@ -178,7 +179,7 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   if (clause.ending === '!' || clause.marks.has('please'))
     return unsure([ask, likely(bound, activity, 'finished', today)]);
   if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
-  const doer = clause.marks.has('perfect') || (clause.head?.form === 'same' && clause.marks.has('self'));
+  const doer = clause.marks.has('perfect') || (clause.head?.form === 'same' && (clause.marks.has('self') || clause.thingFirst));
   const measured = Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
   if (doer || measured || says.some((said) => saysPast(said, today))) {
     return reported(bound, activity, 'finished', ['stage'], today);
@@ -254,7 +255,7 @@ function one(bound: Bound, activity: Activity, today: Day): Outcome {
 /** What one clause with a verb says; null when it says nothing of its own ("before ploughing"). */
 export function interpret(bound: Bound, today: Day): Outcome {
   const { head, marks, aside } = bound.clause;
-  if (!head || aside) return null;
+  if (!head || (aside && !marks.has('question'))) return null;
   if (marks.has('elsewhere')) return unsure([], 'nothing-known', bound.clause.said);
   const outcomes = head.activities.map((activity) => one(bound, activity, today));
   const [first] = outcomes;

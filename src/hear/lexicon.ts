@@ -106,8 +106,14 @@ function lengthTable(words: Iterable<string>): FuzzyWord[][] {
 
 const isLetters = (word: string) => /^[\p{L}\p{M}']+$/u.test(word);
 
-const isForgiven = (word: string, root: Branch) =>
-  root.next.get(word)?.senses.some((sense) => !UNFORGIVEN.has(sense.role)) ?? false;
+/** Slips in short words are forgiven only where the word bears the meaning: "musa" is not "must". */
+const SHORT_MARK = 5;
+
+const isForgiven = (word: string, root: Branch, inVerbs: ReadonlySet<string>) =>
+  (word.length > SHORT_MARK && inVerbs.has(word)) ||
+  (root.next.get(word)?.senses.some(
+    (sense) => !(UNFORGIVEN.has(sense.role) || (sense.role === 'mark' && word.length <= SHORT_MARK && !TURNING.has(sense.value))),
+  ) ?? false);
 
 function turningWords(root: Branch): string[] {
   const turns = [...root.next].filter(([, branch]) =>
@@ -120,14 +126,16 @@ function turningWords(root: Branch): string[] {
 export function buildLexicon(list: WordList): Lexicon {
   const phrases: Branch = { next: new Map(), senses: [] };
   const words = new Set<string>();
+  const inVerbs = new Set<string>();
   for (const { phrase, sense } of wordSenses(list)) {
     const parts = phraseWords(phrase);
     if (parts.length === 0) continue;
     plant(phrases, parts, sense);
     for (const part of parts) words.add(part);
+    if (sense.role === 'act' || sense.role === 'verb') for (const part of parts) inVerbs.add(part);
   }
   const known = new Set([...list.knownWords, ...list.fillers].flatMap(phraseWords));
-  const fuzzy = [...words].filter((word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases));
+  const fuzzy = [...words].filter((word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases, inVerbs));
   return {
     language: list.language,
     monthFirst: list.dateOrder === 'month-day',

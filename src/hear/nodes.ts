@@ -26,23 +26,25 @@ interface Match {
   readonly end: number;
 }
 
-/** The longest phrase that begins at a piece; articles may stand between its words. */
-function longest(all: readonly Piece[], start: number, lexicon: Lexicon): Match | null {
-  let branch: Branch | undefined = lexicon.phrases;
-  let best: Match | null = null;
-  for (let i = start; i < all.length; i++) {
-    const word: string | null = all[i]!.word;
-    if (word === null) break;
-    const next: Branch | undefined = branch.next.get(word);
-    if (!next) {
-      if (i > start && lexicon.articles.has(word)) continue;
-      break;
-    }
-    branch = next;
-    if (branch.senses.length > 0) best = { senses: branch.senses, end: i + 1 };
-  }
-  return best;
+/** The longest phrase that goes on from a piece; articles may stand between its words. */
+function longestFrom(
+  all: readonly Piece[],
+  at: number,
+  branch: Branch,
+  lexicon: Lexicon,
+  inside: boolean,
+): Match | null {
+  const word = all[at]?.word;
+  if (word === null || word === undefined) return null;
+  const next = branch.next.get(word);
+  const here = next && next.senses.length > 0 ? { senses: next.senses, end: at + 1 } : null;
+  const further = next && next.next.size > 0 ? longestFrom(all, at + 1, next, lexicon, true) : null;
+  const past = inside && lexicon.articles.has(word) ? longestFrom(all, at + 1, branch, lexicon, true) : null;
+  return [further, past].reduce((best, one) => (one && (!best || one.end > best.end) ? one : best), here);
 }
+
+const longest = (all: readonly Piece[], start: number, lexicon: Lexicon): Match | null =>
+  longestFrom(all, start, lexicon.phrases, lexicon, false);
 
 function lone(piece: Piece): Node {
   const { token } = piece;

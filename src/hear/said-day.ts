@@ -15,7 +15,9 @@ export type Said =
       readonly month: number | null;
       readonly year: number | null;
     }
-  | { readonly kind: 'vague' | 'unknown' | 'puzzle' };
+  /** "last week", "next week", "one day": `coming` when the words say which way. */
+  | { readonly kind: 'vague'; readonly coming: boolean | null }
+  | { readonly kind: 'unknown' | 'puzzle' };
 
 export type Found =
   | { readonly on: Day | null; readonly assumed: readonly Assumed[] }
@@ -76,7 +78,8 @@ function find(said: Said, past: boolean, today: Day): Found {
     case 'unknown':
       return { on: null, assumed: [] };
     case 'vague':
-      return past ? { problem: 'which-day' } : { on: null, assumed: [] };
+      if (!past) return { on: null, assumed: [] };
+      return { problem: said.coming ? 'future-date' : 'which-day' };
     case 'puzzle':
       return { problem: 'which-day' };
   }
@@ -98,6 +101,7 @@ export function findDay(said: Said, past: boolean, today: Day): Found {
 export function saysPast(said: Said, today: Day): boolean {
   if (said.kind === 'offset') return said.days < 0 || said.past;
   if (said.kind === 'weekday') return said.turn === 'last' || said.turn === 'last-week';
+  if (said.kind === 'vague') return said.coming === false;
   if (said.kind !== 'date' || said.month === null) return said.kind === 'unknown';
   return !('problem' in findDay(said, true, today));
 }
@@ -106,6 +110,7 @@ export function saysPast(said: Said, today: Day): boolean {
 export function saysFuture(said: Said, today: Day): boolean {
   if (said.kind === 'offset') return said.days > 0;
   if (said.kind === 'weekday') return said.turn === 'next';
+  if (said.kind === 'vague') return said.coming === true;
   if (said.kind !== 'date' || said.month === null) return false;
   const past = findDay(said, true, today);
   return 'problem' in past && past.problem === 'future-date';

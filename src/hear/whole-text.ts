@@ -5,7 +5,8 @@ import { means, type Node, type Role, senseOf } from './sense.ts';
 const NOISE = new Set<Role>(['filler', 'article', 'greeting', 'join']);
 
 const isNoise = (node: Node): boolean =>
-  node.mark !== undefined || (node.senses.length > 0 && node.senses.every((sense) => NOISE.has(sense.role)));
+  node.mark !== undefined ||
+  (node.senses.length > 0 && node.senses.every((sense) => NOISE.has(sense.role) || sense.value === 'please'));
 
 const content = (nodes: readonly Node[]): Node[] =>
   nodes.filter((node) => !isNoise(node) || senseOf(node, 'answer'));

@@ -22,10 +22,12 @@ const numbered = (words: Readonly<Record<string, number>>, role: Sense['role']):
 const ranked = (lists: readonly (readonly string[])[], role: Sense['role']): PhraseSense[] =>
   lists.flatMap((phrases, i) => each(phrases, { role, value: role, n: i + 1 }));
 
-/** A stem of several words grows at its first: "let out" with "~ting" is "letting out". */
+/** A stem of several words grows where "~" stands, else at its first word: "top dress~" with "~ed" is "top dressed". */
 function grow(stem: string, pattern: string): string {
-  const [first = '', ...rest] = stem.split(' ');
-  return [pattern.replace('~', first), ...rest].join(' ');
+  const words = stem.split(' ');
+  const marked = words.findIndex((word) => word.endsWith('~'));
+  const at = Math.max(0, marked);
+  return words.map((word, i) => (i === at ? pattern.replace('~', word.replace('~', '')) : word)).join(' ');
 }
 
 function verbForms(verb: Verb, patterns: WordList['patterns'], form: Form): string[] {

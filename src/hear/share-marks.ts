@@ -1,0 +1,75 @@
+/** Carries "not", "will", "maybe", "if" and the like over to the clauses that they also govern, and questions to what they ask. */
+import type { Clause } from './clause.ts';
+import type { Mark } from './word-list.ts';
+
+/** What governs the verbs joined to its own: "will plough and level". */
+const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
+/** What also makes a finished thing doubtful: "maybe cleared and ploughed". */
+const DOUBTING: readonly Mark[] = ['doubt', 'others', 'question', 'if'];
+
+const withMarks = (clause: Clause, marks: readonly Mark[]): Clause =>
+  marks.length === 0 ? clause : { ...clause, marks: new Set([...clause.marks, ...marks]) };
+
+const isJoined = (clause: Clause) =>
+  clause.by === 'and' || clause.by === 'or' || clause.by === 'none' || clause.by === 'comma';
+
+const isSelfMade = (clause: Clause) =>
+  clause.marks.has('self') || clause.marks.has('perfect') || CARRIED.some((mark) => clause.marks.has(mark));
+
+/** "not cleared and ploughed 3" denies both; with plots of its own the second could be either. */
+function afterDenial(clause: Clause, before: Clause): readonly Mark[] {
+  if (!before.marks.has('not') && !before.marks.has('nothing')) return [];
+  if (clause.by !== 'and' && clause.by !== 'or') return [];
+  return before.plots && clause.plots ? ['doubt'] : ['not'];
+}
+
+function carried(clause: Clause, before: Clause): readonly Mark[] {
+  if (!clause.head || !before.head || !isJoined(clause) || isSelfMade(clause)) return [];
+  const doubting = DOUBTING.filter((mark) => before.marks.has(mark));
+  if (clause.head.form === 'done')
+    return [...afterDenial(clause, before), ...(clause.by === 'comma' ? [] : doubting)];
+  if (clause.head.form !== before.head.form && before.head.form === 'done') return [];
+  return [...CARRIED.filter((mark) => before.marks.has(mark)), ...doubting];
+}
+
+/** "drained plot 3 for harvest": what something was done for says nothing of its own. */
+const isPurpose = (clause: Clause, before: Clause | undefined) =>
+  clause.purpose && clause.by === 'none' && before?.head != null && !before.marks.has('not');
+
+const asks = (clause: Clause) => clause.ask !== null || clause.marks.has('question');
+
+/** In a sentence with a question of its own, "?" leaves what was stated alone: "ploughed 3, what next?". */
+function settleQuestions(clauses: readonly Clause[]): Clause[] {
+  const asking = new Set(clauses.flatMap((clause) => (asks(clause) ? [clause.sentence] : [])));
+  return clauses.map((clause) =>
+    clause.ending === '?' && asking.has(clause.sentence) && !asks(clause)
+      ? { ...clause, ending: '' }
+      : clause,
+  );
+}
+
+/** The clauses with all that governs them. */
+export function shareMarks(clauses: readonly Clause[]): Clause[] {
+  const out: Clause[] = [];
+  for (const clause of settleQuestions(clauses)) {
+    const before = out.at(-1);
+    if (!before) out.push(clause);
+    else if (before.emptyVerb && clause.by === 'none') out.push(withMarks(clause, ['doubt']));
+    else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
+    else out.push(withMarks(clause, carried(clause, before)));
+  }
+  return out;
+}
+
+/** The plots and days said with a purpose belong to what was done. */
+function purpose(before: Clause, clause: Clause): Clause[] {
+  const days = before.days.length > 0 ? before.days : clause.days;
+  return [
+    {
+      ...before,
+      plots: before.plots ?? clause.plots,
+      days,
+      measures: { ...clause.measures, ...before.measures },
+    },
+  ];
+}
