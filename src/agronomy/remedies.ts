@@ -53,12 +53,13 @@ function soakAgain(season: Season, replan: Replan): Remedy | null {
   return on === null ? null : { kind: 'soak-again', on };
 }
 
-/** The day on which the plot will need water, were the canal open. */
+/** The first day on which the plot will need water and the canal is shut. */
 function askWater(season: Season, replan: Replan): Remedy | null {
-  const plan = replan({ ...season, blockWater: { from: null, to: null } });
-  const needing = (['soak', 'flood', 'puddle'] as const)
-    .map((activity) => dueOf(plan, activity))
-    .filter((day) => day !== null);
-  const first = needing[0];
-  return first === undefined ? null : { kind: 'ask-water', on: first };
+  const { from, to } = season.blockWater;
+  const openLonger = replan({ ...season, blockWater: { from, to: null } });
+  const needed = (['soak', 'flood', 'puddle'] as const).map((activity) => dueOf(openLonger, activity));
+  const on = needed
+    .filter((day) => day !== null && (to === null || day > to))
+    .sort((a, b) => (a ?? 0) - (b ?? 0))[0];
+  return on == null ? null : { kind: 'ask-water', on };
 }

@@ -3,6 +3,7 @@ import type { Bound, Quantity, Rule } from '../rulebook.ts';
 import {
   fromMemory,
   IIRR,
+  judgement,
   PHILRICE_SEED,
   PHILRICE_TRANSPLANT,
   published,
@@ -106,6 +107,21 @@ export const AFTER_PLANTING: readonly Rule[] = [
     costLo: { rank: 3, name: 'feed-missed', text: 'the feed misses its moment' },
     costHi: { rank: 3, name: 'feed-missed', text: 'the feed misses its moment' },
     sources: [YOSHIDA, published('Masagana 99 box, PIDS DPS 05-14: 5-7 days before panicle initiation')],
+  },
+  {
+    name: 'topdress',
+    from: { activity: 'topdress', at: 'end', round: 1 },
+    to: { activity: 'topdress', at: 'start', round: 2 },
+    lo: 7,
+    aim: null,
+    hi: null,
+    strength: 'should',
+    costLo: { rank: 4, name: 'feed-missed', text: 'the feed misses its moment' },
+    sources: [
+      judgement(
+        'with old seedlings the panicle comes soon after planting: the second feed then follows the first',
+      ),
+    ],
   },
   {
     name: 'maturity',
