@@ -3,6 +3,10 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { hear } from '../hear/hear.ts';
+import { readWords } from '../hear/read-words.ts';
+import type { Heard, Reading } from '../hear/reading.ts';
+import { dayFromParts } from '../plan/day.ts';
 import { type Catalogue, openCatalogue } from '../say/catalogue.ts';
 import { SayError } from '../say/fault.ts';
 import { lintCatalogue, lintTexts } from '../say/lint.ts';
@@ -12,6 +16,8 @@ import { type ReadBack, sheetPage } from '../say/sheet.ts';
 
 const LOCALES = fileURLToPath(new URL('../../locales/', import.meta.url));
 const SOURCE = 'en';
+/** A Wednesday in the season: phrases are heard on the same day whenever the sheet is made. */
+const HEARD_ON = dayFromParts(2027, 3, 10) ?? 0;
 
 /** A language's sheet and what is wrong with its texts. */
 export interface Sheet {
@@ -69,6 +75,25 @@ function load(lang: string, locales: string): Catalogue {
   return openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
 }
 
-function readBackIn(_lang: string, _locales: string): ReadBack {
-  return () => 'not read yet';
+/** What the line understands from a phrase, by the word list beside the messages; a dash where there is none yet. */
+function readBackIn(lang: string, locales: string): ReadBack {
+  const path = join(locales, lang, 'words.json');
+  if (!existsSync(path)) return () => '-';
+  const words = readWords(JSON.parse(readFileSync(path, 'utf8')));
+  if (!words.ok) return () => `words.json: ${words.mistakes.length} mistakes`;
+  return (phrase) => heardText(hear(phrase, words.lexicon, HEARD_ON));
+}
+
+function heardText({ readings, unclear }: Heard): string {
+  if (unclear !== null) return `unclear: ${unclear.why}`;
+  return readings.map(readingText).join('; ');
+}
+
+/** "report activity plough, stage finished, plots 3": the fields that say something. */
+function readingText(reading: Reading): string {
+  const { kind, assumed, ...fields } = reading;
+  const said = Object.entries(fields)
+    .map(([name, value]) => [name, typeof value === 'string' ? value : JSON.stringify(value)] as const)
+    .filter(([name, text]) => text !== '[]' && text !== '{}' && !assumed.some((field) => field === name));
+  return [kind, said.map(([name, text]) => `${name} ${text}`).join(', ')].join(' ').trim();
 }

@@ -89,7 +89,7 @@ describe('for any text', () => {
         const bits = size.encoding === 'GSM-7' ? 7 : 16;
         expect(splitParts(text).map((part) => unitsIn(part, size.encoding) * bits)).toEqual(lengths);
       }),
-      { numRuns: 500 },
+      { numRuns: 150 },
     );
   });
 
@@ -103,7 +103,7 @@ describe('for any text', () => {
         const room = { 'GSM-7': [160, 153], 'UCS-2': [70, 67] }[encoding][parts.length === 1 ? 0 : 1];
         for (const part of parts) expect(unitsIn(part, encoding)).toBeLessThanOrEqual(room ?? 0);
       }),
-      { numRuns: 500 },
+      { numRuns: 150 },
     );
   });
 

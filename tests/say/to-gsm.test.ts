@@ -50,7 +50,7 @@ describe('toGsm', () => {
         expect(toGsm(plain).text).toBe(plain);
         expect(plain).not.toMatch(/ {2}|^ | $|[\r\n\f]/);
       }),
-      { numRuns: 500 },
+      { numRuns: 150 },
     );
   });
 
