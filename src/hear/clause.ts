@@ -47,6 +47,8 @@ export interface Clause {
   readonly said: string;
 }
 
+/** Marks that count only beside the verb or the doer. */
+const NEIGHBOURLY = new Set<Mark>(['before', 'towards', 'along', 'asker']);
 const MANY_STRANGE = 3;
 
 const marksOf = (node: Node): Mark[] =>
@@ -93,7 +95,7 @@ const isSlight = (node: Node | undefined): boolean =>
     (s) =>
       s.role === 'filler' ||
       s.role === 'article' ||
-      (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self')),
+      (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self' || s.value === 'asker')),
   );
 
 function neighbour(nodes: readonly Node[], at: number, step: 1 | -1): Node | undefined {
@@ -126,10 +128,12 @@ function allMarks(nodes: readonly Node[], at: number, form: Form | null): Set<Ma
   for (const [i, node] of nodes.entries()) {
     for (const mark of marksOf(node)) {
       if (mark === 'others' && (along(nodes, i) || (at >= 0 && i > lastObject(nodes, at)))) continue;
-      if (mark === 'before' || mark === 'towards' || mark === 'along') continue;
+      if (NEIGHBOURLY.has(mark) || (mark === 'if' && means(node, 'date', 'until') && nodes[i + 1]?.said))
+        continue;
       marks.add(mark);
     }
   }
+  if (form && isInverted(nodes, at, form)) marks.add('question');
   const mark = towards(nodes, at, form);
   return mark ? marks.add(mark) : marks;
 }
@@ -141,6 +145,17 @@ function towards(nodes: readonly Node[], at: number, form: Form | null): 'want' 
   while (isSlight(nodes[i]) && !means(nodes[i], 'mark', 'towards')) i--;
   if (!means(nodes[i], 'mark', 'towards') || senseOf(neighbour(nodes, i, -1), 'stage')) return null;
   return form === 'plain' || form === 'same' ? 'want' : 'need';
+}
+
+/** "is plot 3 ploughed", "did I plough": the helping verb before the doer asks, with or without "?". */
+function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
+  const first = nodes.findIndex((node) => !senseOf(node, 'greeting'));
+  if (first >= at || !means(nodes[first], 'mark', 'asker')) return false;
+  const between = nodes.slice(first + 1, at);
+  const doer = between.find((node) => !isSlight(node) || means(node, 'mark', 'self'));
+  if (between.some((node) => senseOf(node, 'thing')) && form !== 'doing') return true;
+  if (doer?.plots) return form === 'done' || form === 'plain';
+  return means(doer, 'mark', 'self') || means(doer, 'mark', 'others');
 }
 
 /** How far the doer and the thing done reach: to the verb, or to the plots that follow it. */

@@ -39,7 +39,8 @@ const dayNumber = (
 /** "3/5", "3.5.27", "2027-05-03". */
 const inFigures: Pattern = (nodes, at, lexicon) => {
   const parts = nodes[at]?.parts;
-  if (!parts || senseOf(nodes[at + 1], 'unit') || (parts.length === 2 && isPlotWord(nodes[at - 1]))) return null;
+  if (!parts || senseOf(nodes[at + 1], 'unit') || (parts.length === 2 && isPlotWord(nodes[at - 1])))
+    return null;
   const [a = 0, b = 0, c] = parts;
   if (a > 999) return { said: { kind: 'date', day: c ?? 0, month: b, year: a }, length: 1 };
   const [day, month] = lexicon.monthFirst ? [b, a] : [a, b];
@@ -95,7 +96,8 @@ const dayOfMonth: Pattern = (nodes, at) => {
   const inFigures = /\d/.test(nodes[at + lead]!.raw);
   if (isPlotWord(nodes[end]) || isPlotWord(nodes[at - 1])) return null;
   const onDay = nodes.slice(at, at + lead).some((node) => word(node, 'on'));
-  if (!onDay && !(inFigures && !senseOf(nodes[end], 'act') && !senseOf(nodes[end], 'verb'))) return null;
+  const last = nodes[end] === undefined || nodes[end].mark !== undefined;
+  if (!onDay && !(inFigures && last)) return null;
   return { said: { kind: 'date', day: day.value, month: null, year: null }, length: end - at };
 };
 

@@ -179,7 +179,9 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   if (clause.ending === '!' || clause.marks.has('please'))
     return unsure([ask, likely(bound, activity, 'finished', today)]);
   if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
-  const doer = clause.marks.has('perfect') || (clause.head?.form === 'same' && (clause.marks.has('self') || clause.thingFirst));
+  const doer =
+    clause.marks.has('perfect') ||
+    (clause.head?.form === 'same' && (clause.marks.has('self') || clause.thingFirst));
   const measured = Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
   if (doer || measured || says.some((said) => saysPast(said, today))) {
     return reported(bound, activity, 'finished', ['stage'], today);

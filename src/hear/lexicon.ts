@@ -34,6 +34,8 @@ export interface Lexicon {
   readonly words: ReadonlySet<string>;
   /** Words never taken for a misspelt word of ours. */
   readonly known: ReadonlySet<string>;
+  /** The right word for a known misspelling. */
+  readonly spellings: ReadonlyMap<string, string>;
   readonly byLength: readonly (readonly FuzzyWord[])[];
   readonly squeezed: ReadonlyMap<string, readonly string[]>;
   readonly skeletons: ReadonlyMap<string, readonly string[]>;
@@ -111,15 +113,29 @@ const SHORT_MARK = 5;
 
 const isForgiven = (word: string, root: Branch, inVerbs: ReadonlySet<string>) =>
   (word.length > SHORT_MARK && inVerbs.has(word)) ||
-  (root.next.get(word)?.senses.some(
-    (sense) => !(UNFORGIVEN.has(sense.role) || (sense.role === 'mark' && word.length <= SHORT_MARK && !TURNING.has(sense.value))),
-  ) ?? false);
+  (root.next
+    .get(word)
+    ?.senses.some(
+      (sense) =>
+        !(
+          UNFORGIVEN.has(sense.role) ||
+          (sense.role === 'mark' && word.length <= SHORT_MARK && !TURNING.has(sense.value))
+        ),
+    ) ??
+    false);
 
 function turningWords(root: Branch): string[] {
   const turns = [...root.next].filter(([, branch]) =>
     branch.senses.some((sense) => sense.role === 'mark' && TURNING.has(sense.value)),
   );
   return turns.map(([word]) => word).filter((word) => word.length >= 3);
+}
+
+function rightWords(spellings: WordList['spellings']): Map<string, string> {
+  const pairs = Object.entries(spellings).flatMap(([right, wrong]) =>
+    wrong.map((word) => [foldWord(word), foldWord(right)] as const),
+  );
+  return new Map(pairs);
 }
 
 /** Builds the lexicon of a checked word list. */
@@ -135,7 +151,9 @@ export function buildLexicon(list: WordList): Lexicon {
     if (sense.role === 'act' || sense.role === 'verb') for (const part of parts) inVerbs.add(part);
   }
   const known = new Set([...list.knownWords, ...list.fillers].flatMap(phraseWords));
-  const fuzzy = [...words].filter((word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases, inVerbs));
+  const fuzzy = [...words].filter(
+    (word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases, inVerbs),
+  );
   return {
     language: list.language,
     monthFirst: list.dateOrder === 'month-day',
@@ -143,6 +161,7 @@ export function buildLexicon(list: WordList): Lexicon {
     phrases,
     words,
     known,
+    spellings: rightWords(list.spellings),
     byLength: lengthTable(fuzzy),
     squeezed: index(fuzzy, squeeze),
     skeletons: index(
@@ -159,7 +178,7 @@ export function buildLexicon(list: WordList): Lexicon {
 /** What the tokeniser must know of a language. */
 export function spellingOf(lexicon: Lexicon): Spelling {
   return {
-    isWord: (word) => lexicon.words.has(word),
+    isWord: (word) => lexicon.words.has(word) || lexicon.spellings.has(word),
     isEnding: (letters) =>
       lexicon.phrases.next.get(letters)?.senses.some((s) => s.role === 'ending') ?? false,
     opensNumber: (letters) =>

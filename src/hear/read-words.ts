@@ -39,10 +39,12 @@ function wordsInTwoActivities(list: WordList): string[] {
 }
 
 function uselessKnownWords(list: WordList): string[] {
-  const { words } = buildLexicon({ ...list, knownWords: [] });
+  const { words, spellings } = buildLexicon({ ...list, knownWords: [] });
   return list.knownWords.flatMap((line, i) =>
     phraseWords(line).flatMap((word) =>
-      words.has(word) ? [`knownWords.${i}: "${word}" already stands in another list`] : [],
+      words.has(word) || spellings.has(word)
+        ? [`knownWords.${i}: "${word}" already stands in another list`]
+        : [],
     ),
   );
 }

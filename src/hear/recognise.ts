@@ -113,6 +113,8 @@ function shortened(token: string, lexicon: Lexicon): Recognised {
 
 /** Recognises one folded word. With English words, `recognise('ploughhed', …)` is `{ words: ['ploughed'] }`. */
 export function recognise(token: string, lexicon: Lexicon): Recognised {
+  const right = lexicon.spellings.get(token);
+  if (right !== undefined) return { words: [right] };
   if (isOurs(token, lexicon)) return { words: [token] };
   const bare = token.replaceAll("'", '');
   if (isOurs(bare, lexicon)) return { words: [bare] };

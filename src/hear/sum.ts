@@ -6,7 +6,8 @@ const LEVEL_SPOTS = 3;
 
 const isLead = (node: Node) =>
   node.mark !== undefined ||
-  node.senses.some((s) => s.role === 'filler' || s.role === 'article' || s.role === 'greeting');
+  (node.senses.length > 0 &&
+    node.senses.every((s) => s.role === 'filler' || s.role === 'article' || s.role === 'greeting'));
 
 /** Numbers as texted, without those after the word for plot. */
 function figures(nodes: readonly Node[]): number[] {

@@ -39,6 +39,7 @@ export const MARKS = [
   'before',
   'towards',
   'along',
+  'asker',
   'nothing',
   'elsewhere',
 ] as const;
@@ -52,6 +53,8 @@ export const wordListShape = z.strictObject({
   /** Which comes first in "3/5"; and whether "0,4" is a number. */
   dateOrder: z.enum(['day-month', 'month-day']).default('day-month'),
   decimalComma: z.boolean().default(false),
+  /** How people shorten or misspell single words: the right word first. */
+  spellings: z.record(z.string(), z.array(phrase)).default({}),
   /** How stems grow into forms; "~" stands for the stem ("~ed", "nime~"). */
   patterns: z.partialRecord(z.enum(FORMS), z.array(z.string().includes('~'))).default({}),
   activities: z.partialRecord(activity, verb),
