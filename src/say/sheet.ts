@@ -58,7 +58,7 @@ function phraseTable(catalogue: Catalogue, texts: readonly SampleText[], readBac
 }
 
 /** Phrases with the message that first tells them; the messages under "word" are phrases themselves and are sent with a plot. */
-function toldPhrases({ calendar }: Catalogue, texts: readonly SampleText[]): Map<string, string> {
+export function toldPhrases({ calendar }: Catalogue, texts: readonly SampleText[]): Map<string, string> {
   const phrases = new Map<string, string>();
   for (const { key, text } of texts) {
     const told = key.startsWith('word.') ? [`${text} 3`] : phrasesIn(text, calendar.sendWords);
