@@ -44,17 +44,23 @@ function gapOf(drawn: Draw, days: readonly number[]): Gap {
   };
 }
 
-/** Networks of 3 to 9 points. */
-export const networks: fc.Arbitrary<Network> = fc
-  .integer({ min: 3, max: 9 })
-  .chain((points) =>
-    fc
-      .tuple(
-        fc.array(fc.integer({ min: -20, max: 20 }), { minLength: points, maxLength: points }),
-        fc.array(draw(points), { minLength: 2, maxLength: 2 * points }),
-      )
-      .map(([[, ...days], draws]) => ({ points, gaps: draws.map((drawn) => gapOf(drawn, [0, ...days])) })),
-  );
+/** Networks with a number of points in this range and up to twice as many gaps. */
+const networksOf = (min: number, max: number): fc.Arbitrary<Network> =>
+  fc
+    .integer({ min, max })
+    .chain((points) =>
+      fc
+        .tuple(
+          fc.array(fc.integer({ min: -20, max: 20 }), { minLength: points, maxLength: points }),
+          fc.array(draw(points), { minLength: Math.floor(min / 2), maxLength: 2 * points, size: 'max' }),
+        )
+        .map(([[, ...days], draws]) => ({ points, gaps: draws.map((drawn) => gapOf(drawn, [0, ...days])) })),
+    );
+
+export const networks = networksOf(3, 9);
+
+/** Networks of a season's size. */
+export const bigNetworks = networksOf(20, 40);
 
 /** A network and aims for some of its points, now and then two for one point. */
 export const networksWithAims: fc.Arbitrary<{ network: Network; aims: readonly Aim[] }> = networks.chain(

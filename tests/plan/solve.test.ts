@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
+import { minimalNetwork } from '../../src/plan/minimal-network.ts';
 import type { Gap, Network, Window } from '../../src/plan/network.ts';
 import { solve } from '../../src/plan/solve.ts';
 import { slowDistances } from '../support/slow-solver.ts';
-import { networks } from './networks.ts';
+import { bigNetworks, networks, standingGaps } from './networks.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 
@@ -190,6 +191,34 @@ describe('solve, always', () => {
       }),
       RUNS,
     );
+  });
+
+  it('is as right on networks of a season’s size', () => {
+    let breached = 0;
+    fc.assert(
+      fc.property(bigNetworks, (network) => {
+        const { points } = network;
+        const solution = solve(network);
+        const table = minimalNetwork({ points, gaps: solution.gaps })!;
+        expect(solution.windows.map(({ latest }) => latest)).toEqual(table[0]);
+        const earliest = solution.windows.map((window) => window.earliest);
+        expect(earliest).toEqual(table.map(([days]) => (days === null ? null : 0 - days!)));
+        for (const { gap: index, side, byDays } of solution.breaches) {
+          breached++;
+          const less = byDays - 1;
+          const given = network.gaps[index]!;
+          const tighter =
+            side === 'hi' ? { lo: null, hi: given.hi! + less } : { lo: given.lo! - less, hi: null };
+          expect(minimalNetwork({ points, gaps: [...solution.gaps, { ...given, ...tighter }] })).toBeNull();
+        }
+        for (const [index, standing] of standingGaps(network, solution).entries()) {
+          const breaches = solution.breaches.filter((breach) => breach.gap === index);
+          if (breaches.length === 0 && standing !== null) expect(standing).toEqual(network.gaps[index]);
+        }
+      }),
+      { numRuns: 400, seed: 6 },
+    );
+    expect(breached).toBeGreaterThan(400);
   });
 
   it('ends, without a fault, on any finite network', () => {
