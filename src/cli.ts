@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The commands beside the server: `node dist/cli.js NAME …`, run by the npm scripts of the same names. */
 import { planCommand } from './commands/plan.ts';
+import { type Config, readConfig } from './config.ts';
 
 type Command = (args: readonly string[]) => number | Promise<number>;
 
@@ -8,10 +9,21 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   plan: async () => planCommand,
   hear: async () => (await import('./commands/hear.ts')).hearCommand,
   sheet: async () => (await import('./commands/sheet.ts')).sheetCommand,
-  phone: async () => (await import('./commands/phone.ts')).phoneCommand,
+  phone: async () => {
+    const { phoneCommand } = await import('./commands/phone.ts');
+    return (args) => withSettings((config) => phoneCommand(args, config));
+  },
   season: async () => (await import('./commands/season.ts')).seasonCommand,
   bench: async () => (await import('./commands/bench.ts')).benchCommand,
 };
+
+/** Lists what is wrong with the settings, or goes on. */
+async function withSettings(run: (config: Config) => Promise<number>): Promise<number> {
+  const reading = readConfig(process.env);
+  if (reading.ok) return run(reading.config);
+  for (const mistake of reading.mistakes) console.error(mistake);
+  return 2;
+}
 
 const [name = '', ...args] = process.argv.slice(2);
 const load = COMMANDS[name];

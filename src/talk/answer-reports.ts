@@ -14,7 +14,7 @@ import { activityName, doneSentence, which } from './phrases.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
 import type { Judged } from './take-reports.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
-import { askWaysOut } from './ways-out.ts';
+import { askWaysOut, oldSeedlings, stillOld } from './ways-out.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
 /** Writes what is sure, echoes it, and asks the first thing that is not. */
@@ -37,7 +37,11 @@ function onwards(world: World, plans: readonly Planned[], judged: readonly Judge
     .map(({ plot }) => planned(world, plot));
   const all = plans.length > 0 ? plans : already;
   const after = judged.flatMap(({ verdict }) => activityOf(verdict)).at(-1);
-  return askWaysOut(world, all) ?? tellNext(world, all, after === undefined ? {} : { after });
+  const asked = ({ plot }: Planned) => oldSeedlings(planned(world, plot)) !== null;
+  const question = askWaysOut(world, all, asked);
+  if (question) return question;
+  const next = tellNext(world, all, after === undefined ? {} : { after });
+  return { ...next, say: [...next.say, ...stillOld(all)] };
 }
 
 function activityOf(verdict: Verdict): readonly Activity[] {

@@ -95,7 +95,7 @@ function openDate(world: World, plot: PlotWorld, step: PlanStep): Part {
 
 /** The reason behind the advised step, or behind the activity asked about: the nearest rule that sets its day, with its source. */
 function why(world: World, ask: AskReading, said: PlotWorld | undefined, topic: Topic | null): Part {
-  const plot = said ?? world.plots.find(({ id }) => id === topic?.plotId);
+  const plot = said ?? world.plots.find(({ id }) => id === topic?.plotId) ?? world.plots[0];
   if (!plot) return saying('why.nothing');
   const { plan } = planned(world, plot);
   const wanted = ask.activity ?? (plot.id === topic?.plotId ? topic.activity : null);

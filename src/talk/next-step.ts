@@ -7,10 +7,10 @@ import { caution } from './cautions.ts';
 import { activityName, doWords, dueWords, tipFor, which, wordFor } from './phrases.ts';
 import type { Planned } from './planned.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
-import type { World } from './world.ts';
+import type { PlotWorld, World } from './world.ts';
 
-/** More groups than this are not told in one text. */
-const MOST_GROUPS = 4;
+/** More lines than this are not told in one text. */
+const MOST_LINES = 4;
 /** "Not after …" is said when the last day is this near to the best day. */
 const LATEST_WITHIN_DAYS = 10;
 
@@ -28,7 +28,7 @@ export function tellNext(world: World, plans: readonly Planned[], manner: Manner
   const groups = groupsOf(plans, manner.after);
   const [only] = groups;
   if (!only) return { say: [] };
-  const part = groups.length === 1 ? inFull(world, only, manner.named === true) : inLines(world, groups);
+  const part = groups.length === 1 ? inFull(world, only, manner) : inLines(world, groups);
   const soon = groups.flatMap(({ first, ahead: { step, following } }) =>
     [step, following].flatMap((one) =>
       one?.due != null && one.due <= world.today + 1
@@ -56,7 +56,7 @@ function groupsOf(plans: readonly Planned[], after: Activity | undefined): reado
 
 const plotsOf = ({ all }: Group) => all.map(({ plot }) => plot);
 
-function inFull(world: World, group: Group, named: boolean): Part {
+function inFull(world: World, group: Group, manner: Manner): Part {
   const { plan, plot } = group.first;
   const { going, step, following, also } = group.ahead;
   const plots = plotsOf(group);
@@ -65,9 +65,9 @@ function inFull(world: World, group: Group, named: boolean): Part {
       say: [{ key: 'next.over', values: { which: which(plots) } }],
       topic: { plotId: plot.id, activity: null },
     };
-  const say: Sentence[] = going ? goingOn(plots, going) : [];
+  const say: Sentence[] = going ? goingOn(plots, going, going.activity === manner.after) : [];
   if (step) {
-    const head = named
+    const head = manner.named
       ? { key: 'next.plot', values: { which: which(plots), ...words(world, step) } }
       : { key: 'next.one', values: words(world, step) };
     say.push(head, ...details(world, plan, step));
@@ -89,10 +89,13 @@ function aside(world: World, key: string, plan: PlotPlan, { pressing, ...step }:
     : [{ key, values }];
 }
 
-function goingOn(plots: Parameters<typeof which>[0], step: PlanStep): Sentence[] {
-  const values = { which: which(plots), activity: activityName(step.activity) };
-  const plot = plots[0]?.number ?? '';
-  return [{ key: 'next.going-on', values }, spare('next.finish', { word: wordFor(step.activity), plot })];
+function goingOn(plots: readonly PlotWorld[], step: PlanStep, echoed: boolean): Sentence[] {
+  const finish = spare('next.finish', { word: wordFor(step.activity), plot: plots[0]?.number ?? '' });
+  if (echoed) return [finish];
+  return [
+    { key: 'next.going-on', values: { which: which(plots), activity: activityName(step.activity) } },
+    finish,
+  ];
 }
 
 const words = (
@@ -132,20 +135,34 @@ function lateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
   return group ? [spare('late.group', { count: group.byDays })] : [];
 }
 
+/** A line for each first step and day; plots that differ only in what follows share it. */
 function inLines(world: World, groups: readonly Group[]): Part {
-  const say = groups.slice(0, MOST_GROUPS).map((group): Sentence => {
+  const lines = new Map<string, { group: Group; plots: PlotWorld[] }>();
+  for (const group of groups) {
     const { going, step } = group.ahead;
-    const plots = which(plotsOf(group));
-    if (going)
-      return { key: 'next.going-on', values: { which: plots, activity: activityName(going.activity) } };
-    return step
-      ? { key: 'next.plot', values: { which: plots, ...words(world, step) } }
-      : { key: 'next.over', values: { which: plots } };
-  });
-  const more = groups.slice(MOST_GROUPS).flatMap(({ all }) => all).length;
+    const key = going ? `going ${going.activity}` : `${step?.activity} ${step?.due}`;
+    const known = lines.get(key);
+    if (known) known.plots.push(...plotsOf(group));
+    else lines.set(key, { group, plots: plotsOf(group) });
+  }
+  const all = [...lines.values()];
+  const say = all
+    .slice(0, MOST_LINES)
+    .map(({ group, plots }) => lineFor(world, group.ahead, inNumber(plots)));
+  const more = all.slice(MOST_LINES).flatMap(({ plots }) => plots).length;
   if (more > 0) say.push({ key: 'next.more', values: { count: more } });
   const [first] = groups;
   return first
     ? { say, topic: { plotId: first.first.plot.id, activity: first.ahead.step?.activity ?? null } }
     : { say };
+}
+
+const inNumber = (plots: readonly PlotWorld[]) =>
+  [...plots].sort((a, b) => Number(a.number) - Number(b.number));
+
+function lineFor(world: World, { going, step }: Ahead, plots: readonly PlotWorld[]): Sentence {
+  if (going)
+    return { key: 'next.going-on', values: { which: which(plots), activity: activityName(going.activity) } };
+  if (!step) return { key: 'next.over', values: { which: which(plots) } };
+  return { key: 'next.plot', values: { which: which(plots), ...words(world, step) } };
 }

@@ -5,6 +5,7 @@ import type { Effect, Reminder } from './effect.ts';
 import { activityName, doWords, dueWords, which, wordFor } from './phrases.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
 import type { Sentence } from './turn.ts';
+import { oldSeedlings } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Says the due reminders that still hold, and rewrites the reminders of every plot they name. */
@@ -31,13 +32,26 @@ function told(world: World, plans: readonly Planned[], due: readonly Reminder[])
     for (const reminder of due.filter(({ seasonId }) => seasonId === plot.seasonId)) {
       const step = stillTrue(world, plan, reminder);
       if (!step) continue;
-      const key = `${reminder.why} ${step.activity} ${step.due} ${step.latest}`;
+      const last = reminder.why === 'tomorrow' ? '' : step.latest;
+      const key = `${reminder.why} ${step.activity} ${step.due} ${last}`;
       const telling = tellings.get(key);
       if (telling) telling.plots.push(plot);
       else tellings.set(key, { why: reminder.why, step, plots: [plot] });
     }
   }
-  return [...tellings.values()].map((telling) => sentence(world, telling));
+  const told = [...tellings.values()].map((telling) => sentence(world, telling));
+  return told.length > 0 ? [...told, ...questions(plans)] : told;
+}
+
+/** Seedlings that get too old while the field waits. */
+function questions(plans: readonly Planned[]): Sentence[] {
+  return plans.flatMap((planned) => {
+    const old = oldSeedlings(planned);
+    const { plot } = planned;
+    return old
+      ? [{ key: 'reminder.question', values: { which: which([plot]), age: old.ageDays, plot: plot.number } }]
+      : [];
+  });
 }
 
 /** The step that a reminder speaks of, if what it says still holds today; null when it does not. */

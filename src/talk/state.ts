@@ -10,6 +10,9 @@ export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
 export const JOIN_MS = 3 * QUESTION_MS;
 
+/** WHY may be asked this long after the advice. */
+export const TOPIC_MS = 14 * QUESTION_MS;
+
 /** What choosing an option does. */
 export type Outcome =
   | { readonly do: 'read'; readonly readings: readonly Reading[] }
@@ -55,7 +58,7 @@ export interface Topic {
 
 /** A state that starts now; questions and joining expire, each in its own time. */
 export function stateAt(nowMs: number, standing: Standing, topic: Topic | null): TalkState {
-  const lives = standing.at === 'join' ? JOIN_MS : QUESTION_MS;
+  const lives = standing.at === 'idle' ? TOPIC_MS : standing.at === 'join' ? JOIN_MS : QUESTION_MS;
   return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, topic };
 }
 

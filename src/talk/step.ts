@@ -56,11 +56,15 @@ function knownParts(
     );
     if (parts) return parts;
   }
+  if (readings[0]?.kind === 'undo' && asking(standing)) return [saying('choice.nothing-noted')];
   const pick = pickOf(readings);
   if (pick !== null)
     return followPick(world, standing, pick, (chosen) => read(world, chosen, event.text, topic));
   return unclear ? [answerUnclear(world, unclear)] : read(world, readings, event.text, topic);
 }
+
+/** A question is open: UNDO then withdraws the text that raised it, of which nothing was kept. */
+const asking = ({ at }: Standing) => at === 'choose' || at === 'which-plot';
 
 /** The number that was answered: yes is the first option, no the second. */
 function pickOf(readings: readonly Reading[]): number | null {

@@ -1,14 +1,32 @@
 /** UNDO: takes back what the last text recorded, or one report that the grower says is wrong. */
 import type { Day } from '../plan/day.ts';
 import { tellNext } from './next-step.ts';
+import { leave, numbered } from './numbered.ts';
 import { doneSentence } from './phrases.ts';
 import { planned, remindEffects } from './planned.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
 import type { KeptReport, World } from './world.ts';
 
+/** Work of longer ago is not taken back by a slip: the line asks first. */
+const ASK_AFTER_DAYS = 1;
+
 /** Takes back all reports of the newest text that recorded something. */
 export function undoLast(world: World): Part {
-  return world.lastBatch ? takeBack(world, world.lastBatch.reports) : saying('undo.nothing');
+  const reports = world.lastBatch?.reports ?? [];
+  const [first] = reports;
+  if (!first) return saying('undo.nothing');
+  const newest = Math.max(...reports.map(({ on }) => on ?? world.today));
+  return newest < world.today - ASK_AFTER_DAYS ? askFirst(world, first, reports) : takeBack(world, reports);
+}
+
+function askFirst(world: World, first: KeptReport, reports: readonly KeptReport[]): Part {
+  const plots = world.plots.filter(({ seasonId }) => seasonId === first.seasonId);
+  const head = doneSentence(first.activity, plots, first.on, 'undo.sure', 'undo.sure-unknown');
+  const takeIt = {
+    what: { key: 'choice.take-back' },
+    leads: { do: 'undo' as const, reports: reports.map(({ id }) => id) },
+  };
+  return numbered([head], [takeIt, leave('choice.keep')]);
 }
 
 /** Takes back reports by id, as far as they still stand. */

@@ -1,11 +1,11 @@
 /** Puts a plan's conflict to the grower: what cannot be, why, and the ways out as numbers. */
-import { type PlotPlan, type Remedy, stepFor } from '../agronomy/plot-plan.ts';
+import { type Remedy, stepFor } from '../agronomy/plot-plan.ts';
 import type { Message } from '../say/message.ts';
-import { numbered } from './numbered.ts';
+import { leave, numbered } from './numbered.ts';
 import { dueWords, inside, officer, which } from './phrases.ts';
 import type { Planned } from './planned.ts';
 import type { Outcome } from './state.ts';
-import type { Part } from './turn.ts';
+import type { Part, Sentence } from './turn.ts';
 import type { World } from './world.ts';
 
 interface Way {
@@ -13,27 +13,53 @@ interface Way {
   readonly leads: Outcome;
 }
 
-/** The question about the first plot that has one; null when every plan keeps its rules. */
-export function askWaysOut(world: World, plans: readonly Planned[]): Part | null {
+/** The question about the first plot that has one; null when every plan keeps its rules, or was asked about before. */
+export function askWaysOut(
+  world: World,
+  plans: readonly Planned[],
+  askedBefore: (planned: Planned) => boolean = () => false,
+): Part | null {
   for (const planned of plans) {
+    if (askedBefore(planned)) continue;
     const part = seedlings(world, planned) ?? statement(world, planned);
     if (part) return part;
   }
   return null;
 }
 
-function seedlings(world: World, { plot, season, plan }: Planned): Part | null {
-  if (season.oldSeedlingsAccepted === true) return null;
-  const ways = plan.remedies.flatMap((remedy) => wayOf(world, plot.seasonId, remedy));
+/** The age in days that growing seedlings will have, when the plan asks what to do about it; null when it does not. */
+export function oldSeedlings({
+  season,
+  plan,
+}: Planned): { readonly ageDays: number; readonly plantFrom: number } | null {
   const planting = stepFor(plan, 'transplant');
   const sown = stepFor(plan, 'sow-nursery')?.on ?? null;
-  if (ways.length === 0 || planting?.due == null || planting.earliest === null || sown === null) return null;
-  const age = planting.due - sown;
-  const head = {
-    key: 'conflict.old-seedlings',
-    values: { which: which([plot]), day: { day: planting.earliest }, age },
+  const asks =
+    season.oldSeedlingsAccepted !== true && plan.remedies.some(({ kind }) => kind === 'sow-afresh');
+  if (!asks || planting?.due == null || planting.earliest === null || sown === null) return null;
+  return { ageDays: planting.due - sown, plantFrom: planting.earliest };
+}
+
+function seedlings(world: World, planned: Planned): Part | null {
+  const { plot, plan } = planned;
+  const old = oldSeedlings(planned);
+  if (!old) return null;
+  const ways = plan.remedies.flatMap((remedy) => wayOf(world, plot.seasonId, remedy));
+  const values = { which: which([plot]), day: { day: old.plantFrom }, age: old.ageDays };
+  const options = ways.length > 1 ? ways : [...ways, leave('choice.not-now')];
+  return {
+    ...numbered([{ key: 'conflict.old-seedlings', values }], options),
+    topic: { plotId: plot.id, activity: 'transplant' },
   };
-  return { ...numbered([head], ways), topic: { plotId: plot.id, activity: null } };
+}
+
+/** One sentence about old seedlings that were asked about before and not answered. */
+export function stillOld(plans: readonly Planned[]): Sentence[] {
+  for (const planned of plans) {
+    const old = oldSeedlings(planned);
+    if (old) return [{ key: 'conflict.still', values: { age: old.ageDays, plot: planned.plot.number } }];
+  }
+  return [];
 }
 
 function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
@@ -84,8 +110,3 @@ function statement(world: World, { plot, plan }: Planned): Part | null {
 }
 
 const said = (key: string, values: NonNullable<Message['values']>): Part => ({ say: [{ key, values }] });
-
-/** Whether the plan has a question that the grower has not answered yet. */
-export function hasQuestion(season: Planned['season'], plan: PlotPlan): boolean {
-  return season.oldSeedlingsAccepted !== true && plan.remedies.some(({ kind }) => kind === 'sow-afresh');
-}

@@ -1,0 +1,176 @@
+/** `season`: plays a whole season of the demo scheme on a simulated clock and prints every text. The same each time. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type SettableClock, simulatedClock } from '../clock.ts';
+import { dayParts } from '../plan/day.ts';
+import { countedIds } from '../store/ids.ts';
+import { loadPhone, worldOf } from '../store/load-phone.ts';
+import type { OpenLine } from '../sweeps/open-line.ts';
+import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
+import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
+import { sweepReminders } from '../sweeps/sweep-reminders.ts';
+import type { World } from '../talk/world.ts';
+import { takeText } from '../web/take-text.ts';
+import { DEMO_SCHEME, openDeskLine } from './open-desk-line.ts';
+import { readSeasonScript, type SeasonScript } from './season-file.ts';
+import { type Memory, textsOf } from './simulated-grower.ts';
+
+const SCRIPT = fileURLToPath(new URL('../../scripts/demo/season.yaml', import.meta.url));
+const MINUTE_MS = 60_000;
+const DAY_MS = 1440 * MINUTE_MS;
+/** Growers text from nine in the morning; the reminders go out at five. */
+const GROWERS_AT = '09:00';
+const REMINDERS_AT = '17:00';
+
+/** Prints the season; returns the exit code. */
+export async function seasonCommand(args: readonly string[]): Promise<number> {
+  if (args.length > 0) {
+    console.error('usage: npm run -s season');
+    return 2;
+  }
+  await playSeason(readFileSync(SCRIPT, 'utf8'), (row) => console.log(row));
+  return 0;
+}
+
+/** Plays a season script on a database of its own; every row of the print goes to `print`. */
+export async function playSeason(scriptText: string, print: (row: string) => void): Promise<void> {
+  const script = readSeasonScript(scriptText);
+  const folder = mkdtempSync(join(tmpdir(), 'bundline-season-'));
+  const clock = simulatedClock(Date.parse(`${script.start}T06:00:00Z`));
+  const fault = (facts: object, message: string) => print(`FAULT ${message} ${JSON.stringify(facts)}`);
+  const line = await openDeskLine({
+    path: join(folder, 'season.db'),
+    clock,
+    makeId: countedIds('season'),
+    log: { info: () => {}, warn: fault, error: fault },
+    schemePath: DEMO_SCHEME,
+  });
+  try {
+    await new Season(line, clock, script, print).play();
+  } finally {
+    await line.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** One run of a season: the line, its clock, and what has been printed of it. */
+class Season {
+  private readonly memory: Memory = { firstDue: new Map(), texted: new Map() };
+  private readonly shown = new Set<string>();
+  private readonly names = new Map<string, string>();
+  private texts = 0;
+  private printedDay = -1;
+
+  constructor(
+    private readonly line: OpenLine,
+    private readonly clock: SettableClock,
+    private readonly script: SeasonScript,
+    private readonly print: (row: string) => void,
+  ) {}
+
+  async play(): Promise<void> {
+    const start = Date.parse(`${this.script.start}T00:00:00Z`);
+    for (let day = 0; day < this.script.days; day++) {
+      const midnight = start + day * DAY_MS;
+      const incidents = this.script.incidents
+        .filter((one) => one.day === day)
+        .sort((a, b) => a.at.localeCompare(b.at));
+      for (const { at, phone, text } of incidents.filter(({ at }) => at < GROWERS_AT))
+        await this.send(midnight, at, phone, text);
+      await this.growersText(midnight);
+      await this.remind(midnight);
+      for (const { at, phone, text } of incidents.filter(({ at }) => at >= GROWERS_AT))
+        await this.send(midnight, at, phone, text);
+    }
+  }
+
+  private async growersText(midnight: number): Promise<void> {
+    this.clock.set(midnight + minutes(GROWERS_AT) * MINUTE_MS);
+    for (const [grower, habits] of Object.entries(this.script.growers)) {
+      const owner = await this.person(grower);
+      if (!owner) continue;
+      const world = await this.world(owner.phone);
+      for (const text of textsOf(world, owner.id, habits, this.script.words, this.memory)) {
+        const answer = await this.text(owner.phone, text);
+        await this.answer(owner.phone, answer, habits.picks);
+      }
+    }
+  }
+
+  /** A grower who is asked picks a number; one who is told to text NEXT does so, and picks then. */
+  private async answer(phone: string, asked: string, pick: number): Promise<void> {
+    const next = /Text (NEXT \d+) to choose/.exec(asked)?.[1];
+    const question = next === undefined ? asked : await this.text(phone, next);
+    if (/Send 1/.test(question)) await this.text(phone, String(pick));
+  }
+
+  /** People of a scheme file are found by their id there, which ends their stored id. */
+  private async person(grower: string): Promise<{ id: string; phone: string } | undefined> {
+    const rows = await this.line.db
+      .selectFrom('people')
+      .innerJoin('phone_people', 'phone_people.person_id', 'people.id')
+      .select(['people.id', 'people.name', 'phone_people.phone'])
+      .orderBy('phone_people.phone')
+      .execute();
+    for (const { name, phone } of rows) if (!this.names.has(phone)) this.names.set(phone, name);
+    const found = rows.find(({ name }) => name.toLowerCase() === grower);
+    return found && { id: found.id, phone: found.phone };
+  }
+
+  private async world(phone: string): Promise<World> {
+    const facts = await loadPhone(this.line.db, phone);
+    return worldOf(facts, settingOf(this.line, schemeOf(this.line, facts), this.clock.nowMs()));
+  }
+
+  private async send(midnight: number, at: string, phone: string, text: string): Promise<void> {
+    this.clock.set(midnight + minutes(at) * MINUTE_MS);
+    await this.text(phone, text);
+  }
+
+  private async text(phone: string, text: string): Promise<string> {
+    this.texts += 1;
+    const answer = await takeText(this.line, { carrierId: `SM${this.texts}`, from: phone, text });
+    this.row(phone, '>', text);
+    this.row(phone, '<', answer ?? '(no answer)');
+    this.clock.advance(MINUTE_MS);
+    return answer ?? '';
+  }
+
+  private async remind(midnight: number): Promise<void> {
+    this.clock.set(midnight + minutes(REMINDERS_AT) * MINUTE_MS);
+    await sweepReminders(this.line);
+    await sweepOutbox(this.line);
+    const rows = await this.line.db
+      .selectFrom('outbox')
+      .select(['id', 'phone', 'text'])
+      .orderBy('phone')
+      .execute();
+    for (const { id, phone, text } of rows) {
+      if (this.shown.has(id)) continue;
+      this.shown.add(id);
+      this.row(phone, '*', text);
+    }
+  }
+
+  private row(phone: string, mark: string, text: string): void {
+    const ms = this.clock.nowMs();
+    const day = Math.floor(ms / DAY_MS);
+    if (day !== this.printedDay) this.print(`\n${heading(day)}`);
+    this.printedDay = day;
+    const name = this.names.get(phone) ?? phone.slice(-3);
+    const time = new Date(ms).toISOString().slice(11, 16);
+    this.print(
+      `${mark === '<' ? '     ' : time} ${mark === '<' ? ''.padEnd(8) : name.padEnd(8)} ${mark} ${text.replaceAll('\n', ' / ')}`,
+    );
+  }
+}
+
+const minutes = (time: string) => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
+
+function heading(day: number): string {
+  const { year, month, dayOfMonth, weekday } = dayParts(day);
+  const names = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+  return `${names[weekday - 1]} ${year}-${String(month).padStart(2, '0')}-${String(dayOfMonth).padStart(2, '0')}`;
+}
