@@ -1,6 +1,6 @@
 /**
- * Makes an infeasible network feasible. Bounds are let in one by one, the dearest first: a `must` that no
- * longer fits is dropped, a `should` that does not fit is loosened just until it does. So the cheapest bound
+ * Makes an infeasible network feasible. Bounds are let in one by one, the dearest first: a `must` that does
+ * not fit is dropped, a `should` that does not fit is loosened just until it does. So the cheapest bound
  * of every conflict is the one that gives way, and never by a day more than the dearer ones require.
  */
 import { FORWARD, type Graph, relax, type Tree, treeAt } from './graph.ts';
@@ -48,7 +48,9 @@ function mustsInOrder(gaps: readonly Gap[]): number[] {
 
 /** Musts that yield to dearer shoulds, the one that yields to the fewest first: it is let in before all that cost less. */
 function yieldingInOrder(gaps: readonly Gap[]): number[] {
-  const yielding = [...gaps.keys()].filter((gap) => gaps[gap]!.yieldsAt !== undefined);
+  const yielding = [...gaps.keys()].filter(
+    (gap) => gaps[gap]!.strength === 'must' && gaps[gap]!.yieldsAt !== undefined,
+  );
   return yielding.sort((a, b) => dearestFirst(gaps[a]!.yieldsAt!, gaps[b]!.yieldsAt!));
 }
 

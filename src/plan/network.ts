@@ -72,7 +72,7 @@ export interface Solution {
   readonly windows: readonly Window[];
   /** What each breach settles: the rules that clash when that breach alone is undone. */
   readonly settled: readonly Conflict[];
-  /** Conflicts of `must`s only: the rules that clash when one dropped `must` is put back among the others. */
+  /** The rules that clash when one dropped `must` is put back among the others and the `should`s it yields to. */
   readonly blocked: readonly Conflict[];
   readonly breaches: readonly Breach[];
   /** The gaps as they now stand: relaxed by the breaches, and without the `must`s dropped to go on. */

@@ -7,7 +7,7 @@ import { windowsOf } from './windows.ts';
 
 /**
  * Windows in days for every point. When the rules clash, the cheapest `should`s are breached by as few days as
- * will do; `must`s that clash among themselves are reported as blocked, and the lowest in rank are dropped.
+ * will do; `must`s that clash among themselves, or with what they yield to, are reported as blocked and dropped.
  */
 export function solve(network: Network): Solution {
   const { points, gaps } = network;

@@ -29,9 +29,16 @@ function withLess({ standing }: Solved, { gap, side, byDays }: Breach, days = by
   return standing.map((g, i) => (g && i === gap ? loosen(g, side, -days) : g)).filter((g) => g !== null);
 }
 
-/** The standing musts with one dropped must put back. */
+/** One dropped must put back among the standing musts and the standing shoulds that it yields to. */
 function withBack({ network, standing }: Solved, dropped: number): Gap[] {
-  return network.gaps.filter((g, i) => g.strength === 'must' && (standing[i] !== null || i === dropped));
+  const { yieldsAt = Infinity } = network.gaps[dropped]!;
+  return network.gaps.flatMap((given, i): Gap[] => {
+    if (i === dropped) return [given];
+    const gap = standing[i];
+    if (!gap || gap.strength === 'must') return gap ? [gap] : [];
+    const { costLo = Infinity, costHi = Infinity } = gap;
+    return [{ ...gap, lo: costLo > yieldsAt ? gap.lo : null, hi: costHi > yieldsAt ? gap.hi : null }];
+  });
 }
 
 function droppedIn({ standing }: Solved): number[] {
@@ -101,11 +108,13 @@ describe('what gives way', () => {
     fc.assert(
       fc.property(clashing, (solved) => {
         const rank = (i: number) => solved.network.gaps[i]!.dropRank ?? Infinity;
-        for (const out of droppedIn(solved)) {
+        const firm = (i: number) => solved.network.gaps[i]!.yieldsAt === undefined;
+        for (const out of droppedIn(solved).filter(firm)) {
           dropped++;
           const stronger = solved.network.gaps.filter(
             (g, i) =>
               g.strength === 'must' &&
+              firm(i) &&
               (i === out ||
                 (solved.standing[i] && (rank(i) > rank(out) || (rank(i) === rank(out) && i < out)))),
           );
@@ -118,22 +127,22 @@ describe('what gives way', () => {
   });
 });
 
-/** Musts, the breached side as first asked for, and the sides that cost more (or as much, but come later). */
+/** Musts that do not yield to it, the breached side with a day less, and the sides that cost more (or as much, but come later). */
 function dearerThan(breach: Breach, standing: readonly Gap[], { network, solution }: Solved): Gap[] {
   const indices = [...network.gaps.keys()].filter((i) => standingGaps(network, solution)[i] !== null);
-  const place = 2 * breach.gap + (breach.side === 'hi' ? 0 : 1);
+  const place = (index: number, side: 'lo' | 'hi') => 2 * index + (side === 'hi' ? 1 : 0);
   const keeps = (gap: Gap, index: number, side: 'lo' | 'hi') => {
-    if (gap.strength === 'must') return true;
+    if (gap.strength === 'must') return (gap.yieldsAt ?? Infinity) >= breach.cost;
     const cost = (side === 'hi' ? gap.costHi : gap.costLo) ?? Infinity;
-    const order = index === breach.gap ? 2 * index + (side === 'hi' ? 1.5 : 1) : 2 * index;
-    return cost > breach.cost || (cost === breach.cost && order > place);
+    if (cost !== breach.cost) return cost > breach.cost;
+    return place(index, side) > place(breach.gap, breach.side);
   };
   return standing.flatMap((gap, i): Gap[] => {
     const index = indices[i]!;
     const lo = keeps(gap, index, 'lo') ? gap.lo : null;
     const hi = keeps(gap, index, 'hi') ? gap.hi : null;
     if (index !== breach.gap) return [{ ...gap, lo, hi }];
-    const asked = network.gaps[index]!;
+    const asked = loosen(network.gaps[index]!, breach.side, breach.byDays - 1);
     const only = breach.side === 'hi' ? { lo: null, hi: asked.hi } : { lo: asked.lo, hi: null };
     const other = breach.side === 'hi' ? { lo, hi: null } : { lo: null, hi };
     return [

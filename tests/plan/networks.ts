@@ -12,6 +12,7 @@ interface Draw {
   readonly after: number | null;
   readonly strength: 'must' | 'should';
   readonly rule: number;
+  readonly yieldsAt: number | undefined;
   readonly costs: readonly [number | undefined, number | undefined, number | undefined];
 }
 
@@ -24,11 +25,12 @@ const draw = (points: number): fc.Arbitrary<Draw> =>
     after: fc.option(fc.integer({ min: -2, max: 9 }), { freq: 3 }),
     strength: fc.constantFrom('must', 'should', 'should'),
     rule: fc.nat({ max: 8 }),
+    yieldsAt: fc.oneof({ weight: 3, arbitrary: fc.constant(undefined) }, fc.nat({ max: 5 })),
     costs: fc.tuple(maybe(fc.nat({ max: 5 })), maybe(fc.nat({ max: 5 })), maybe(fc.nat({ max: 3 }))),
   });
 
 function gapOf(drawn: Draw, days: readonly number[]): Gap {
-  const { from, to, before, after, strength, rule, costs } = drawn;
+  const { from, to, before, after, strength, rule, costs, yieldsAt } = drawn;
   const distance = from === to ? 0 : days[to]! - days[from]!;
   const [costLo, costHi, dropRank] = costs;
   return {
@@ -41,6 +43,7 @@ function gapOf(drawn: Draw, days: readonly number[]): Gap {
     ...(costLo === undefined ? {} : { costLo }),
     ...(costHi === undefined ? {} : { costHi }),
     ...(dropRank === undefined ? {} : { dropRank }),
+    ...(yieldsAt === undefined || strength === 'should' ? {} : { yieldsAt }),
   };
 }
 

@@ -123,6 +123,18 @@ describe('solve, by example', () => {
     expect(solve({ points: 2, gaps: [{ ...early, dropRank: 9 }, late] }).gaps).toEqual([late]);
   });
 
+  it('drops a must rather than breach a should above what it yields at, and only then', () => {
+    const old = gap(0, 1, null, 3, { strength: 'must', rule: 'old', yieldsAt: 4 });
+    const should = (costLo: number) => gap(0, 1, 5, null, { rule: 'rot', costLo });
+    const dear = solve({ points: 2, gaps: [old, should(5)] });
+    expect(dear.gaps).toEqual([should(5)]);
+    expect(dear.blocked).toEqual([{ rules: ['old', 'rot'], shortDays: 2 }]);
+    expect(dear.breaches).toEqual([]);
+    const cheap = solve({ points: 2, gaps: [old, should(4)] });
+    expect(cheap.blocked).toEqual([]);
+    expect(cheap.breaches).toMatchObject([{ rule: 'rot', byDays: 2 }]);
+  });
+
   it('meets a clash that the origin cannot see', () => {
     const gaps = [gap(1, 2, 5, null, { rule: 'a' }), gap(1, 2, null, 4, { rule: 'b', costHi: 1 })];
     expect(solve({ points: 3, gaps }).settled).toEqual([{ rules: ['b', 'a'], shortDays: 1 }]);
