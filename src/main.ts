@@ -35,11 +35,12 @@ async function main(): Promise<void> {
 }
 
 async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
-  const { schemePath } = config;
+  const { schemePath, clockStartMs } = config;
+  const clock = clockStartMs === null ? realClock : clockFrom(clockStartMs);
   try {
     return await openLine({
       path: config.databasePath,
-      clock: config.clockStartMs === null ? realClock : clockFrom(config.clockStartMs),
+      clock,
       makeId: randomId,
       carrier: deskCarrier(),
       talk: realTalk,

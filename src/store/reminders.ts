@@ -2,15 +2,9 @@
 import type { Day } from '../plan/day.ts';
 import { isoDay } from '../plan/day.ts';
 import type { Reminder } from '../talk/effect.ts';
-import type { MakeId } from './ids.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
 import { dayOfColumn } from './span-columns.ts';
 import type { RemindersTable } from './tables.ts';
-
-/** A reminder whose day has come. */
-export interface DueReminder extends Reminder {
-  readonly id: string;
-}
 
 const deleteUnsent = readyQuery((db, at: { seasonId: string }) =>
   db.deleteFrom('reminders').where('season_id', '=', at.seasonId).where('sent', '=', 0),
@@ -20,7 +14,6 @@ const insertReminder = readyQuery((db, row: RemindersTable) =>
   db
     .insertInto('reminders')
     .values({
-      id: row.id,
       scheme_id: row.scheme_id,
       season_id: row.season_id,
       activity: row.activity,
@@ -56,18 +49,51 @@ const selectDue = readyQuery((db, at: { ownerId: string; today: string }) =>
     .where('reminders.sent', '=', 0)
     .where('reminders.look_on', '<=', at.today)
     .orderBy('reminders.due_on')
-    .orderBy('reminders.id'),
+    .orderBy('reminders.season_id')
+    .orderBy('reminders.activity')
+    .orderBy('reminders.why'),
 );
 
-const markSent = readyQuery((db, at: { id: string }) =>
-  db.updateTable('reminders').set({ sent: 1 }).where('id', '=', at.id),
+/** Whose season, what and for which day: the name of one reminder. */
+interface Name {
+  readonly seasonId: string;
+  readonly activity: string;
+  readonly why: string;
+  readonly dueOn: string;
+}
+
+const markSent = readyQuery((db, at: Name) =>
+  db
+    .updateTable('reminders')
+    .set({ sent: 1 })
+    .where('season_id', '=', at.seasonId)
+    .where('activity', '=', at.activity)
+    .where('why', '=', at.why)
+    .where('due_on', '=', at.dueOn),
 );
 
-const deleteRow = readyQuery((db, at: { id: string }) => db.deleteFrom('reminders').where('id', '=', at.id));
-
-const postponeRow = readyQuery((db, at: { id: string; lookOn: string }) =>
-  db.updateTable('reminders').set({ look_on: at.lookOn }).where('id', '=', at.id),
+const deleteRow = readyQuery((db, at: Name) =>
+  db
+    .deleteFrom('reminders')
+    .where('season_id', '=', at.seasonId)
+    .where('activity', '=', at.activity)
+    .where('why', '=', at.why)
+    .where('due_on', '=', at.dueOn),
 );
+
+const postponeRow = readyQuery((db, at: Name & { lookOn: string }) =>
+  db
+    .updateTable('reminders')
+    .set({ look_on: at.lookOn })
+    .where('season_id', '=', at.seasonId)
+    .where('activity', '=', at.activity)
+    .where('why', '=', at.why)
+    .where('due_on', '=', at.dueOn),
+);
+
+function nameOf({ seasonId, activity, why, on }: Reminder): Name {
+  return { seasonId, activity, why, dueOn: isoDay(on) };
+}
 
 /** Replaces the season's unsent reminders; one that was sent already for the same day is not made again. */
 export async function replaceReminders(
@@ -75,13 +101,12 @@ export async function replaceReminders(
   schemeId: string,
   seasonId: string,
   reminders: readonly Reminder[],
-  makeId: MakeId,
 ): Promise<void> {
   await deleteUnsent(db, { seasonId });
   for (const { on, activity, why } of reminders) {
     const dueOn = isoDay(on);
     const what = { season_id: seasonId, activity, why, due_on: dueOn, look_on: dueOn };
-    await insertReminder(db, { id: makeId(), scheme_id: schemeId, ...what, sent: 0 });
+    await insertReminder(db, { scheme_id: schemeId, ...what, sent: 0 });
   }
 }
 
@@ -91,9 +116,8 @@ export async function ownersWithDue(db: Executor, schemeId: string, today: Day):
 }
 
 /** The person's unsent reminders of today or earlier, oldest first. */
-export async function dueOfOwner(db: Executor, ownerId: string, today: Day): Promise<readonly DueReminder[]> {
+export async function dueOfOwner(db: Executor, ownerId: string, today: Day): Promise<readonly Reminder[]> {
   return (await selectDue(db, { ownerId, today: isoDay(today) })).map((row) => ({
-    id: row.id,
     on: dayOfColumn(row.due_on) ?? today,
     seasonId: row.season_id,
     activity: row.activity,
@@ -104,17 +128,13 @@ export async function dueOfOwner(db: Executor, ownerId: string, today: Day): Pro
 /** Ends these reminders: those that were texted are marked, those that are no longer true vanish. */
 export async function endReminders(
   db: Executor,
-  due: readonly DueReminder[],
+  due: readonly Reminder[],
   how: 'sent' | 'untrue',
 ): Promise<void> {
-  for (const { id } of due) await (how === 'sent' ? markSent(db, { id }) : deleteRow(db, { id }));
+  for (const one of due) await (how === 'sent' ? markSent : deleteRow)(db, nameOf(one));
 }
 
 /** Puts these reminders off until the sweep of another day. */
-export async function postponeReminders(
-  db: Executor,
-  due: readonly DueReminder[],
-  until: Day,
-): Promise<void> {
-  for (const { id } of due) await postponeRow(db, { id, lookOn: isoDay(until) });
+export async function postponeReminders(db: Executor, due: readonly Reminder[], until: Day): Promise<void> {
+  for (const one of due) await postponeRow(db, { ...nameOf(one), lookOn: isoDay(until) });
 }

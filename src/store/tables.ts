@@ -123,8 +123,8 @@ export interface TextsInTable {
   faulty: Flag;
 }
 
+/** Named by season, activity, why and day: the same reminder is never there twice. */
 export interface RemindersTable {
-  id: string;
   scheme_id: string;
   season_id: string;
   activity: string;

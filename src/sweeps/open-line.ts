@@ -57,7 +57,12 @@ function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEnt
   if (first === undefined) throw new Error('a line needs at least one language');
   const voices = new Map(parts.voices.map((voice) => [voice.lang, voice]));
   return {
-    ...{ db, clock, makeId, carrier, talk, log },
+    db,
+    clock,
+    makeId,
+    carrier,
+    talk,
+    log,
     together: commitTogether(db),
     schemes: () => schemes,
     rulebook: () => parts.rulebook,

@@ -44,7 +44,7 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
     case 'undo':
       return undoReports(trx, effect.reports, cause);
     case 'remind':
-      return replaceReminders(trx, cause.schemeId, effect.seasonId, effect.reminders, makeId);
+      return replaceReminders(trx, cause.schemeId, effect.seasonId, effect.reminders);
     case 'note-trouble':
       return noteTrouble(trx, makeId(), effect, cause);
     case 'join':

@@ -6,13 +6,7 @@ import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, worldOf } from '../store/load-phone.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
 import { isQueued, queueText } from '../store/outbox.ts';
-import {
-  type DueReminder,
-  dueOfOwner,
-  endReminders,
-  postponeReminders,
-  replaceReminders,
-} from '../store/reminders.ts';
+import { dueOfOwner, endReminders, postponeReminders, replaceReminders } from '../store/reminders.ts';
 import type { Effect, Reminder } from '../talk/effect.ts';
 import type { Line } from './line.ts';
 import { settingOf } from './phone-setting.ts';
@@ -36,7 +30,7 @@ export async function remindPhone(
   phone: string,
   owners: readonly string[],
 ): Promise<boolean> {
-  const due: DueReminder[] = [];
+  const due: Reminder[] = [];
   for (const owner of owners) due.push(...(await dueOfOwner(trx, owner, round.today)));
   const key = `reminder:${phone}:${isoDay(round.today)}`;
   const facts = await loadPhone(trx, phone);
@@ -46,11 +40,10 @@ export async function remindPhone(
   }
   if (due.length === 0) return false;
   const world = worldOf(facts, settingOf(line, round.scheme, round.nowMs));
-  const reminders = due.map(({ on, seasonId, activity, why }) => ({ on, seasonId, activity, why }));
-  const { effects } = line.talk.remind(world, reminders);
+  const { effects } = line.talk.remind(world, due);
   const text = reminderText(line, effects);
   await endReminders(trx, due, text === '' ? 'untrue' : 'sent');
-  await rewrite(trx, line, round, phone, withoutEnded(effects, due));
+  await rewrite(trx, round, phone, withoutEnded(effects, due));
   if (text === '') return false;
   const queue = { id: line.makeId(), key, phone, text, notBeforeMs: round.nowMs, expiresMs: round.endMs };
   return queueText(trx, queue, round.nowMs);
@@ -65,7 +58,7 @@ function reminderText(line: Line, effects: readonly Effect[]): string {
 }
 
 /** What was found untrue today is not looked at again today, even when the new plan names it once more. */
-function withoutEnded(effects: readonly Effect[], ended: readonly DueReminder[]): readonly Effect[] {
+function withoutEnded(effects: readonly Effect[], ended: readonly Reminder[]): readonly Effect[] {
   const nameOf = ({ seasonId, activity, why, on }: Reminder) => [seasonId, activity, why, on].join(' ');
   const names = new Set(ended.map(nameOf));
   return effects.map((effect) =>
@@ -76,18 +69,12 @@ function withoutEnded(effects: readonly Effect[], ended: readonly DueReminder[])
 }
 
 /** A reminder may only plan new reminders and note cautions: anything else is a fault of the conversation. */
-async function rewrite(
-  trx: Trx,
-  line: Line,
-  round: Round,
-  phone: string,
-  effects: readonly Effect[],
-): Promise<void> {
+async function rewrite(trx: Trx, round: Round, phone: string, effects: readonly Effect[]): Promise<void> {
   for (const effect of effects) {
     if (effect.do === 'say') continue;
     if (effect.do === 'remind') {
       const { seasonId, reminders } = effect;
-      await replaceReminders(trx, round.scheme.world.id, seasonId, reminders, line.makeId);
+      await replaceReminders(trx, round.scheme.world.id, seasonId, reminders);
     } else if (effect.do === 'cautioned') {
       await noteCaution(trx, phone, effect.activity, round.nowMs);
     } else {

@@ -36,7 +36,14 @@ function readFile(text: string, loadedOn: Day): SchemeFile {
 export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
   const { id, name, code, timeZone, country, languages, officer, quietHours, blocks, people } = scheme;
   return {
-    ...{ id, name, code, timeZone, country, loadedOn, blocks, people },
+    id,
+    name,
+    code,
+    timeZone,
+    country,
+    loadedOn,
+    blocks,
+    people,
     settings: {
       languages,
       officer,

@@ -103,8 +103,14 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
   const answer = row?.stopped === 1 ? null : sorry(line, row?.lang ?? null);
   await keepTalk(trx, phone, turn, row?.lang ?? null, null);
   await keepText(trx, {
-    ...{ id: line.makeId(), carrier_id: textIn.carrierId, phone, turn, answer, faulty: 1 },
-    ...{ body: cleanText(textIn.text), received_ms: line.clock.nowMs() },
+    id: line.makeId(),
+    carrier_id: textIn.carrierId,
+    phone,
+    turn,
+    body: cleanText(textIn.text),
+    received_ms: line.clock.nowMs(),
+    answer,
+    faulty: 1,
   });
   return answer;
 }

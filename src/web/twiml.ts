@@ -8,8 +8,8 @@ const ESCAPES: Readonly<Record<string, string>> = {
   "'": '&apos;',
 };
 
-/** What XML 1.0 cannot hold at all, even escaped; tab and line ends are kept. */
-const FORBIDDEN = /[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu;
+/** Control signs, and what XML 1.0 cannot hold at all, even escaped; tab and line ends are kept. */
+const FORBIDDEN = /[^\t\n\r\u0020-\u007E\u0085\u00A0-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu;
 
 /** One message, or none when `text` is null or has nothing to show. `twiml(null)` ends in "<Response/>". */
 export function twiml(text: string | null): string {

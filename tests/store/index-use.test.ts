@@ -2,7 +2,6 @@
 import type { CompiledQuery, KyselyPlugin } from 'kysely';
 import { expect, onTestFinished, test } from 'vitest';
 import { forgetPerson } from '../../src/store/forget.ts';
-import { countedIds } from '../../src/store/ids.ts';
 import { loadPhone } from '../../src/store/load-phone.ts';
 import { migrate } from '../../src/store/migrate.ts';
 import { type Db, openDatabase } from '../../src/store/open.ts';
@@ -62,7 +61,7 @@ const WALKS: readonly (readonly [string, string, (db: Db) => Promise<unknown>])[
   [
     'new reminders of a season',
     'season_id=?',
-    (db) => replaceReminders(db, 'test-valley', seasonOf('p1'), [], countedIds('x')),
+    (db) => replaceReminders(db, 'test-valley', seasonOf('p1'), []),
   ],
   ['a key of the outbox', 'key=?', (db) => isQueued(db, 'k')],
   ['what may be sent', 'outbox_state', (db) => leaseTexts(db, 0, 10)],

@@ -97,7 +97,6 @@ CREATE INDEX "plots_owner" on "plots" (
   "owner_id");
 
 CREATE TABLE "reminders" (
-  "id" text primary key,
   "scheme_id" text not null references "schemes" ("id"),
   "season_id" text not null references "seasons" ("id"),
   "activity" text not null,
@@ -105,7 +104,7 @@ CREATE TABLE "reminders" (
   "due_on" text not null,
   "look_on" text not null,
   "sent" integer not null,
-  constraint "reminders_once" unique ("season_id",
+  constraint "reminders_pk" primary key ("season_id",
   "activity",
   "why",
   "due_on"));

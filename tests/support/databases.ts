@@ -7,7 +7,7 @@ import { newFolder } from './test-line.ts';
 export interface TestDatabase {
   readonly name: string;
   /** Opens an empty, migrated database that the hook closes and removes. */
-  open(afterwards: (undo: () => Promise<void> | void) => void): Promise<Db>;
+  readonly open: (afterwards: (undo: () => Promise<void> | void) => void) => Promise<Db>;
 }
 
 export const DATABASES: readonly TestDatabase[] = [

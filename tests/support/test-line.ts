@@ -47,7 +47,11 @@ export async function testLine(
   const [clock, log] = [simulatedClock(NOON_MS), keptLog()];
   const common = { talk: fakeTalk, carrier: deskCarrier(), rulebook: DEFAULT_RULEBOOK, schemeText: VALLEY };
   const line = await openLine({
-    ...{ path, clock, log, makeId: countedIds('t'), voices: [fakeVoice()] },
+    path,
+    clock,
+    log,
+    makeId: countedIds('t'),
+    voices: [fakeVoice()],
     ...common,
     ...parts,
   });

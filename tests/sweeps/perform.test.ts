@@ -1,6 +1,5 @@
 import { expect, onTestFinished, test } from 'vitest';
 import { MOST_TOGETHER } from '../../src/store/commit-together.ts';
-import { countedIds } from '../../src/store/ids.ts';
 import { loadPhone } from '../../src/store/load-phone.ts';
 import { replaceReminders } from '../../src/store/reminders.ts';
 import { performEffects } from '../../src/sweeps/perform.ts';
@@ -66,7 +65,11 @@ test('every season change is kept beside the others', async () => {
   );
   const [plot, other] = (await loadPhone(line.db, ANN)).plots;
   expect(plot?.season).toMatchObject({
-    ...{ target: { from: 1, to: 2 }, nurseryGivenUpOn: 5, oldSeedlingsAccepted: true, way, varietyDays: 99 },
+    target: { from: 1, to: 2 },
+    nurseryGivenUpOn: 5,
+    oldSeedlingsAccepted: true,
+    way,
+    varietyDays: 99,
   });
   expect(other?.season.nurseryGivenUpOn).toBeUndefined();
 });
@@ -129,10 +132,9 @@ test('a state of another version or past its expiry is not shown to the conversa
 test('a new plan replaces the unsent reminders of its season only', async () => {
   const line = await testLine(onTestFinished);
   const reminder = { activity: 'flood', why: 'tomorrow' } as const;
-  const ids = countedIds('r');
   for (const plot of ['p1', 'p2']) {
     const seasonId = seasonOf(plot);
-    await replaceReminders(line.db, 'test-valley', seasonId, [{ ...reminder, seasonId, on: 1 }], ids);
+    await replaceReminders(line.db, 'test-valley', seasonId, [{ ...reminder, seasonId, on: 1 }]);
   }
   const seasonId = seasonOf('p1');
   const remind = {

@@ -19,13 +19,7 @@ async function plan(line: Line, plotId: string, ...days: readonly Day[]) {
   const reminders = days.map(
     (on) => ({ on, seasonId: seasonOf(plotId), activity: 'flood', why: 'tomorrow' }) as const,
   );
-  await replaceReminders(
-    line.db,
-    'test-valley',
-    seasonOf(plotId),
-    reminders,
-    countedIds(`r-${plotId}-${Math.min(...days)}`),
-  );
+  await replaceReminders(line.db, 'test-valley', seasonOf(plotId), reminders);
 }
 
 async function outbox(line: Line) {
@@ -43,7 +37,8 @@ async function waiting(line: Line) {
     .selectFrom('reminders')
     .selectAll()
     .where('sent', '=', 0)
-    .orderBy('id')
+    .orderBy('season_id')
+    .orderBy('due_on')
     .execute();
   return rows.map((row) => [row.season_id, row.due_on, row.look_on]);
 }
@@ -208,4 +203,20 @@ test('a reminder that nobody sent in time is dropped when quiet hours begin', as
   expect(await sweepOutbox(line)).toBe(0);
   const [text] = await line.db.selectFrom('outbox').selectAll().execute();
   expect(text).toMatchObject({ state: 'failed', why: 'expired' });
+});
+
+test('a plan that names again what was just found untrue is not asked again the same day', async () => {
+  let asked = 0;
+  const remind: typeof fakeTalk.remind = (_world, due) => {
+    asked += 1;
+    return { effects: [{ do: 'remind', seasonId: seasonOf('p1'), reminders: due }] };
+  };
+  const line = await testLine(onTestFinished, { talk: { ...fakeTalk, remind } });
+  await plan(line, 'p1', TODAY);
+  line.clock.set(REMIND_MS);
+  for (let minute = 0; minute < 3; minute += 1) {
+    expect(await sweepReminders(line)).toBe(0);
+    line.clock.advance(60_000);
+  }
+  expect(asked).toBe(1);
 });

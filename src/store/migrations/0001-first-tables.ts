@@ -148,7 +148,6 @@ async function reportTables(db: Kysely<never>): Promise<void> {
 async function outboundTables(db: Kysely<never>): Promise<void> {
   await db.schema
     .createTable('reminders')
-    .addColumn('id', 'text', (c) => c.primaryKey())
     .addColumn('scheme_id', 'text', (c) => c.notNull().references('schemes.id'))
     .addColumn('season_id', 'text', (c) => c.notNull().references('seasons.id'))
     .addColumn('activity', 'text', (c) => c.notNull())
@@ -156,7 +155,7 @@ async function outboundTables(db: Kysely<never>): Promise<void> {
     .addColumn('due_on', 'text', (c) => c.notNull())
     .addColumn('look_on', 'text', (c) => c.notNull())
     .addColumn('sent', 'integer', (c) => c.notNull())
-    .addUniqueConstraint('reminders_once', ['season_id', 'activity', 'why', 'due_on'])
+    .addPrimaryKeyConstraint('reminders_pk', ['season_id', 'activity', 'why', 'due_on'])
     .execute();
   const due = db.schema.createIndex('reminders_due').on('reminders');
   await due.columns(['scheme_id', 'sent', 'look_on']).execute();
