@@ -18,7 +18,8 @@ function trouble(bound: Bound, today: Day): Reading[] {
 type About = 'next' | 'dates' | 'why' | 'help' | 'plots';
 
 function ask(bound: Bound): Reading[] {
-  const { ask: about, head, ending, marks } = bound.clause;
+  const { head, ending, marks } = bound.clause;
+  const about = bound.clause.ask ?? (bound.plots ? bound.clause.askAlone : null);
   if (about !== null && (head === null || bound.clause.aside)) {
     return [{ kind: 'ask', about: about as About, plots: ids(bound), assumed: [] }];
   }

@@ -15,7 +15,11 @@ export interface Bound {
 }
 
 const speaks = (clause: Clause): boolean =>
-  clause.head !== null || clause.ask !== null || clause.trouble !== null || clause.marks.size > 0;
+  clause.head !== null ||
+  clause.ask !== null ||
+  clause.trouble !== null ||
+  clause.emptyVerb !== null ||
+  clause.marks.size > 0;
 
 const hasArguments = (clause: Clause) =>
   clause.plots !== null ||
@@ -83,11 +87,12 @@ const closely = (clause: Clause | undefined) =>
 function sharePlots(clauses: readonly Clause[], i: number): Share {
   const clause = clauses[i]!;
   if (clause.plots || !clause.head) return { plots: clause.plots, assumed: [] };
-  const after = clauses.slice(i + 1).find((one) => one.plots || one.days.length > 0);
+  const after = clauses.slice(i + 1).find((one) => one.plots);
   const linked = clauses.slice(i + 1, after ? clauses.indexOf(after) + 1 : i + 1).every(closely);
   const alone = clause.days.every((day) => day.leading) && Object.keys(clause.measures).length === 0;
-  const ahead = after?.plots && !after.plotsFirst && linked && alone && after.head ? after : null;
   const before = clauses.slice(0, i).findLast((one) => one.plots && one.head);
+  const shares = after?.plots && !after.plotsFirst && linked && after.head;
+  const ahead = shares && (alone || !before) ? after : null;
   const next = clauses[i + 1];
   if (ahead && before) {
     if (clause.by === 'and' && next?.by !== 'and' && next?.by !== 'none')
@@ -95,7 +100,7 @@ function sharePlots(clauses: readonly Clause[], i: number): Share {
     if (next?.by === 'and' && clause.by !== 'and') return { plots: ahead.plots, assumed: [] };
     return { plots: null, assumed: [], unsurePlots: true };
   }
-  if (ahead) return { plots: ahead.plots, assumed: [] };
+  if (ahead) return { plots: ahead.plots, assumed: alone ? [] : ['plots'] };
   if (!before) return { plots: null, assumed: [] };
   return { plots: before.plots, assumed: clause.by === 'and' || clause.by === 'none' ? [] : ['plots'] };
 }

@@ -1,7 +1,7 @@
 /** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
 import type { Activity, Measures } from '../agronomy/season.ts';
 import type { Chunk, Link } from './chunk.ts';
-import type { Lexicon } from './lexicon.ts';
+import type { Lexicon, Meaning } from './lexicon.ts';
 import type { Trouble } from './reading.ts';
 import { means, type Node, type PlotsSaid, type Sense, senseOf } from './sense.ts';
 import type { Form, Mark } from './word-list.ts';
@@ -34,10 +34,12 @@ export interface Clause {
   readonly trouble: Trouble | null;
   readonly until: Node | null;
   readonly ask: string | null;
+  /** A word that asks when nothing but plots stands beside it ("dates plot 3"). */
+  readonly askAlone: string | null;
   /** A stranger, or a word not known, where the doer or the thing done stands. */
   readonly strange: boolean;
   /** A verb that means no work of ours: what follows it may be only its object. */
-  readonly emptyVerb: boolean;
+  readonly emptyVerb: Form | null;
   /** "to plough", "for planting": what something else was done for. */
   readonly purpose: boolean;
   /** What it is made of comes first ("urea put"): no order begins so. */
@@ -56,24 +58,26 @@ const marksOf = (node: Node): Mark[] =>
 
 const verbSense = (node: Node): Sense | undefined => senseOf(node, 'act') ?? senseOf(node, 'verb');
 
-/** The activities of a verb among these things; the first meaning that fits. */
-function activitiesOf(
-  sense: Sense | undefined,
-  things: ReadonlySet<string>,
-  lexicon: Lexicon,
-): readonly Activity[] {
-  if (sense?.several) return sense.several;
-  const fit = lexicon.meanings.find(
+type Things = ReadonlySet<string>;
+
+const thingsOf = (nodes: readonly Node[]): Things =>
+  new Set(nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'thing' ? [s.value] : []))));
+
+/** The first meaning that fits a verb (or none) among these things. */
+const meaningOf = (sense: Sense | undefined, things: Things, lexicon: Lexicon): Meaning | undefined =>
+  lexicon.meanings.find(
     (meaning) => meaning.verb === sense?.value && (meaning.thing === undefined || things.has(meaning.thing)),
   );
+
+function activitiesOf(sense: Sense | undefined, things: Things, lexicon: Lexicon): readonly Activity[] {
+  if (sense?.several) return sense.several;
+  const fit = meaningOf(sense, things, lexicon);
   if (fit) return fit.means;
   return sense?.role === 'act' ? [sense.value as Activity] : [];
 }
 
 function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; at: number } | null {
-  const things = new Set(
-    nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'thing' ? [s.value] : []))),
-  );
+  const things = thingsOf(nodes);
   for (const [at, node] of nodes.entries()) {
     const sense = verbSense(node);
     if (!sense) continue;
@@ -84,6 +88,23 @@ function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; at: num
   const activities = activitiesOf(undefined, things, lexicon);
   const at = nodes.findIndex((node) => senseOf(node, 'thing'));
   return activities.length > 0 ? { head: { activities, form: 'naming' }, at } : null;
+}
+
+/** "the river flooded plot 3": a verb and a thing that together are a trouble. */
+function meantTrouble(nodes: readonly Node[], lexicon: Lexicon): Trouble | null {
+  const things = thingsOf(nodes);
+  const fits = nodes
+    .map((node) => verbSense(node))
+    .map((sense) => sense && meaningOf(sense, things, lexicon)?.trouble);
+  return fits.find((trouble) => trouble !== undefined) ?? null;
+}
+
+const ASKING_BESIDE = new Set(['askAlone', 'filler', 'article', 'ask', 'answer']);
+
+function loneAsk(nodes: readonly Node[]): string | null {
+  const found = nodes.map((node) => senseOf(node, 'askAlone')).find((sense) => sense !== undefined);
+  const alone = nodes.every((node) => node.plots || node.senses.some((s) => ASKING_BESIDE.has(s.role)));
+  return found && alone ? found.value : null;
 }
 
 const isSlight = (node: Node | undefined): boolean =>
@@ -160,7 +181,8 @@ function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
 
 /** How far the doer and the thing done reach: to the verb, or to the plots that follow it. */
 function lastObject(nodes: readonly Node[], at: number): number {
-  const next = nodes.indexOf(neighbour(nodes, at, 1)!);
+  let next = at + 1;
+  while (isSlight(nodes[next]) || means(nodes[next], 'mark', 'towards')) next++;
   const plots = nodes.findIndex((node, i) => i > at && node.plots !== undefined);
   return Math.max(at, next, plots);
 }
@@ -201,11 +223,12 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     morePlots: plots.length > 1,
     days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
     measures: Object.assign({}, ...nodes.map((node) => node.measures ?? {})),
-    trouble: troubleOf(nodes, found !== null),
+    trouble: meantTrouble(nodes, lexicon) ?? troubleOf(nodes, found !== null),
     until,
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
+    askAlone: loneAsk(nodes),
     strange: found !== null && (strangeAt(nodes, at) || countsStrangers(nodes)),
-    emptyVerb: found === null && nodes.some(verbSense),
+    emptyVerb: found ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
     thingFirst: nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     aside: isAside(nodes, at, form),

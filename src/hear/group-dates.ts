@@ -95,6 +95,8 @@ const dayOfMonth: Pattern = (nodes, at) => {
   const end = at + lead + day.length;
   const inFigures = /\d/.test(nodes[at + lead]!.raw);
   if (isPlotWord(nodes[end]) || isPlotWord(nodes[at - 1])) return null;
+  if (senseOf(nodes[end], 'monthName') || (word(nodes[end], 'of') && senseOf(nodes[end + 1], 'monthName')))
+    return null;
   const onDay = nodes.slice(at, at + lead).some((node) => word(node, 'on'));
   const last = nodes[end] === undefined || nodes[end].mark !== undefined;
   if (!onDay && !(inFigures && last)) return null;
@@ -204,12 +206,20 @@ function join(nodes: readonly Node[], grouped: Grouped): Node {
     : { ...base, senses: [{ role: 'filler', value: 'filler' }] };
 }
 
+const OPENING = new Set(['offset', 'weekday', 'monthName', 'date', 'article']);
+
+/** Most words begin no date; seeing so at once keeps reading fast. */
+const mayBegin = (node: Node) =>
+  node.value !== undefined ||
+  node.parts !== undefined ||
+  node.senses.some((sense) => OPENING.has(sense.role));
+
 /** The nodes with every date as one node; durations and hours become fillers. */
 export function groupDates(nodes: readonly Node[], lexicon: Lexicon): Node[] {
   const out: Node[] = [];
   for (let at = 0; at < nodes.length; ) {
     let grouped: Grouped | null = null;
-    for (const pattern of PATTERNS) {
+    for (const pattern of mayBegin(nodes[at]!) ? PATTERNS : []) {
       grouped = pattern(nodes, at, lexicon);
       if (grouped) break;
     }

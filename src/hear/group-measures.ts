@@ -8,7 +8,13 @@ interface Grouped {
   readonly length: number;
 }
 
-type Pattern = (nodes: readonly Node[], at: number, lexicon: Lexicon) => Grouped | null;
+interface Setting {
+  readonly lexicon: Lexicon;
+  /** Numbers in a row are heights of spots only where levelling is spoken of. */
+  readonly levelling: boolean;
+}
+
+type Pattern = (nodes: readonly Node[], at: number, setting: Setting) => Grouped | null;
 
 const measure = (node: Node | undefined, value: string) => means(node, 'measure', value);
 const isNumber = (node: Node | undefined): node is Node & { value: number } =>
@@ -23,7 +29,7 @@ function unitOf(node: Node | undefined, lexicon: Lexicon) {
 }
 
 /** "10 to 12 cm", "10-12cm": a range is not one depth, so it is left out. */
-const range: Pattern = (nodes, at, lexicon) => {
+const range: Pattern = (nodes, at, { lexicon }) => {
   const dash =
     nodes[at + 1]?.mark === '-' || means(nodes[at + 1], 'join', 'to') || means(nodes[at + 1], 'join', 'or');
   if (!isNumber(nodes[at]) || !dash || !isNumber(nodes[at + 2]) || !unitOf(nodes[at + 3], lexicon))
@@ -33,9 +39,9 @@ const range: Pattern = (nodes, at, lexicon) => {
 };
 
 /** "spots 5 4 6 5", "5, 4, 6 and 5 cm": at least three numbers in a row. */
-const spots: Pattern = (nodes, at, lexicon) => {
+const spots: Pattern = (nodes, at, { lexicon, levelling }) => {
   const named = measure(nodes[at], 'spots');
-  if (!named && (!isLevelling(nodes) || senseOf(nodes[at - 1], 'plot'))) return null;
+  if (!named && (!levelling || senseOf(nodes[at - 1], 'plot'))) return null;
   let i = at + (named ? 1 : 0);
   const values: number[] = [];
   while (isNumber(nodes[i]) || (values.length > 0 && isNumber(nodes[i + 1]) && isSeparator(nodes[i]))) {
@@ -65,7 +71,7 @@ function lengthMeasure(value: number, high: boolean): Measures {
 }
 
 /** "12 cm", "12cm deep", "5 inches", "knee deep" is no figure. */
-const withUnit: Pattern = (nodes, at, lexicon) => {
+const withUnit: Pattern = (nodes, at, { lexicon }) => {
   const number = nodes[at];
   const half = senseOf(nodes[at + 1], 'article') ? 1 : 0;
   const unit = unitOf(nodes[at + 1 + half], lexicon);
@@ -108,11 +114,12 @@ function join(nodes: readonly Node[], measures: Measures | null): Node {
 
 /** The nodes with every measure as one node; areas, hours and head counts become fillers. */
 export function groupMeasures(nodes: readonly Node[], lexicon: Lexicon): Node[] {
+  const setting = { lexicon, levelling: isLevelling(nodes) };
   const out: Node[] = [];
   for (let at = 0; at < nodes.length; ) {
     let grouped: Grouped | null = null;
-    for (const pattern of PATTERNS) {
-      grouped = pattern(nodes, at, lexicon);
+    for (const pattern of isNumber(nodes[at]) || senseOf(nodes[at], 'measure') ? PATTERNS : []) {
+      grouped = pattern(nodes, at, setting);
       if (grouped) break;
     }
     out.push(grouped ? join(nodes.slice(at, at + grouped.length), grouped.measures) : nodes[at]!);

@@ -8,6 +8,8 @@ interface Item {
 }
 
 const LONGEST_RANGE = 40;
+/** A larger number without the word for plot is a year or an amount. */
+const LARGEST_BARE = 999;
 
 const plot = (node: Node | undefined, value: string) => means(node, 'plot', value);
 const isPlotWord = (node: Node | undefined) => plot(node, 'one') || plot(node, 'many');
@@ -32,7 +34,8 @@ function letter(node: Node | undefined): string | null {
 function item(nodes: readonly Node[], at: number, named: boolean): Item | null {
   const node = nodes[at];
   if (node?.label) return { ids: [node.label], next: at + 1 };
-  const first = !named && isFiller(node) ? null : number(node);
+  const value = !named && isFiller(node) ? null : number(node);
+  const first = value !== null && !named && value > LARGEST_BARE ? null : value;
   if (first === null) {
     const slashed = named && node?.parts?.length === 2 ? node.parts.map(String) : null;
     if (slashed) return { ids: slashed, next: at + 1 };
@@ -41,10 +44,12 @@ function item(nodes: readonly Node[], at: number, named: boolean): Item | null {
   }
   const joint = nodes[at + 1];
   const dash = joint?.mark === '-' && (joint.glued || named) ? true : means(joint, 'join', 'to');
-  const last = dash ? number(nodes[at + 2]) : null;
-  if (last === null || !notCounted(nodes, at + 3)) return { ids: [String(first)], next: at + 1 };
-  if (last <= first || last - first > LONGEST_RANGE) return { ids: [], next: at + 3, puzzle: true };
-  return { ids: Array.from({ length: last - first + 1 }, (_, i) => String(first + i)), next: at + 3 };
+  const second = at + 2 + (named && isPlotWord(nodes[at + 2]) ? 1 : 0);
+  const last = dash ? number(nodes[second]) : null;
+  if (last === null || !notCounted(nodes, second + 1)) return { ids: [String(first)], next: at + 1 };
+  const next = second + 1;
+  if (last <= first || last - first > LONGEST_RANGE) return { ids: [], next, puzzle: true };
+  return { ids: Array.from({ length: last - first + 1 }, (_, i) => String(first + i)), next };
 }
 
 /** False when the number before counts something ("3 men", "2 plots"). */
@@ -150,11 +155,19 @@ function asNode(nodes: readonly Node[], plots: PlotsSaid, before: Node | undefin
   return { senses: [], from: first.from, to: last.to, raw, glued: first.glued, plots: said };
 }
 
+const mayBegin = (node: Node) =>
+  node.value !== undefined ||
+  node.label !== undefined ||
+  node.mark === '#' ||
+  senseOf(node, 'plot') !== undefined;
+
 /** The nodes with every list of plots as one node; a plot word alone ("my plot") becomes a filler. */
 export function groupPlots(nodes: readonly Node[]): Node[] {
   const out: Node[] = [];
   for (let at = 0; at < nodes.length; ) {
-    const found = everything(nodes, at) ?? special(nodes, at) ?? list(nodes, at);
+    const found = mayBegin(nodes[at]!)
+      ? (everything(nodes, at) ?? special(nodes, at) ?? list(nodes, at))
+      : null;
     out.push(found ? asNode(nodes.slice(at, found.next), found.plots, out.at(-1)) : nodes[at]!);
     at = found?.next ?? at + 1;
   }

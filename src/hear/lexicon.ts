@@ -2,6 +2,7 @@
 import type { Activity } from '../agronomy/season.ts';
 import { foldWord } from './fold.ts';
 import { letterBits, skeleton, squeeze } from './nearness.ts';
+import type { Trouble } from './reading.ts';
 import type { Sense } from './sense.ts';
 import { type Spelling, tokenise } from './tokens.ts';
 import type { WordList } from './word-list.ts';
@@ -23,6 +24,7 @@ export interface Meaning {
   readonly verb?: string | undefined;
   readonly thing?: string | undefined;
   readonly means: readonly Activity[];
+  readonly trouble?: Trouble | undefined;
 }
 
 export interface Lexicon {
@@ -48,16 +50,9 @@ export interface Lexicon {
 
 const TURNING = new Set(['not', 'future', 'nothing']);
 /** Words that only surround the message need no forgiving; forgiving them would only catch strangers. */
-const UNFORGIVEN = new Set([
-  'filler',
-  'article',
-  'greeting',
-  'signature',
-  'intro',
-  'ending',
-  'language',
-  'tillage',
-]);
+const UNFORGIVEN = new Set(['article', 'signature', 'intro', 'ending', 'language', 'tillage']);
+/** And these only when they are long. */
+const SLIGHT = new Set(['filler', 'greeting']);
 /** Fewer consonants than this are too few to know a word by. */
 const SKELETON_LETTERS = 4;
 
@@ -111,18 +106,15 @@ const isLetters = (word: string) => /^[\p{L}\p{M}']+$/u.test(word);
 /** Slips in short words are forgiven only where the word bears the meaning: "musa" is not "must". */
 const SHORT_MARK = 5;
 
-const isForgiven = (word: string, root: Branch, inVerbs: ReadonlySet<string>) =>
+function isForgivenAs(sense: Sense, word: string): boolean {
+  if (UNFORGIVEN.has(sense.role)) return false;
+  const turnsNothing = sense.role === 'mark' && !TURNING.has(sense.value);
+  return word.length > SHORT_MARK || !(SLIGHT.has(sense.role) || turnsNothing);
+}
+
+const isForgiven = (word: string, root: Branch, inVerbs: ReadonlySet<string>): boolean =>
   (word.length > SHORT_MARK && inVerbs.has(word)) ||
-  (root.next
-    .get(word)
-    ?.senses.some(
-      (sense) =>
-        !(
-          UNFORGIVEN.has(sense.role) ||
-          (sense.role === 'mark' && word.length <= SHORT_MARK && !TURNING.has(sense.value))
-        ),
-    ) ??
-    false);
+  (root.next.get(word)?.senses.some((sense) => isForgivenAs(sense, word)) ?? false);
 
 function turningWords(root: Branch): string[] {
   const turns = [...root.next].filter(([, branch]) =>
@@ -150,7 +142,7 @@ export function buildLexicon(list: WordList): Lexicon {
     for (const part of parts) words.add(part);
     if (sense.role === 'act' || sense.role === 'verb') for (const part of parts) inVerbs.add(part);
   }
-  const known = new Set([...list.knownWords, ...list.fillers].flatMap(phraseWords));
+  const known = new Set(list.knownWords.flatMap(phraseWords));
   const fuzzy = [...words].filter(
     (word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases, inVerbs),
   );

@@ -26,6 +26,8 @@ interface Match {
   readonly end: number;
 }
 
+const longer = (a: Match | null, b: Match | null) => (b && (!a || b.end > a.end) ? b : a);
+
 /** The longest phrase that goes on from a piece; articles may stand between its words. */
 function longestFrom(
   all: readonly Piece[],
@@ -34,13 +36,16 @@ function longestFrom(
   lexicon: Lexicon,
   inside: boolean,
 ): Match | null {
-  const word = all[at]?.word;
+  const piece = all[at];
+  if (inside && piece?.token.text === '-' && piece.token.glued)
+    return longestFrom(all, at + 1, branch, lexicon, true);
+  const word = piece?.word;
   if (word === null || word === undefined) return null;
   const next = branch.next.get(word);
   const here = next && next.senses.length > 0 ? { senses: next.senses, end: at + 1 } : null;
   const further = next && next.next.size > 0 ? longestFrom(all, at + 1, next, lexicon, true) : null;
   const past = inside && lexicon.articles.has(word) ? longestFrom(all, at + 1, branch, lexicon, true) : null;
-  return [further, past].reduce((best, one) => (one && (!best || one.end > best.end) ? one : best), here);
+  return longer(longer(here, further), past);
 }
 
 const longest = (all: readonly Piece[], start: number, lexicon: Lexicon): Match | null =>

@@ -42,22 +42,28 @@ const turnsRound = (senses: readonly Sense[]) =>
   senses.some((sense) => sense.role === 'mark' && sense.value !== 'self' && sense.value !== 'please');
 
 /** Several words as near: one verb in several forms leaves its form open; several activities make a question. */
-function weigh(words: readonly string[], lexicon: Lexicon): Recognised {
+function weigh(words: readonly string[], token: string, lexicon: Lexicon): Recognised {
   const [first, ...rest] = words;
   if (first === undefined) return null;
   const signature = (word: string) => JSON.stringify(lexicon.phrases.next.get(word)?.senses ?? word);
   if (rest.every((word) => signature(word) === signature(first))) return { words: [first] };
   const senses = words.map((word) => sensesOf(word, lexicon));
   const acts = senses.map((list) => list.find((sense) => sense.role === 'act' || sense.role === 'verb'));
-  if (acts.every((act) => act !== undefined)) return { senses: [openAct(acts)] };
+  if (acts.every((act) => act !== undefined))
+    return { senses: [openAct(acts, sameEnding(words, acts, token))] };
   const risky = acts.some((act) => act !== undefined) || senses.some(turnsRound);
   return risky ? { senses: DOUBT } : null;
 }
 
-function openAct(acts: readonly Sense[]): Sense {
+/** "soakd" is as near to "soak" as to "soaked": the ending tells. */
+const sameEnding = (words: readonly string[], acts: readonly Sense[], token: string): readonly Sense[] =>
+  acts.filter((_, i) => words[i]!.at(-1) === token.at(-1));
+
+function openAct(acts: readonly Sense[], ending: readonly Sense[]): Sense {
   const [first] = acts as [Sense, ...Sense[]];
-  const forms = new Set(acts.map((act) => act.form));
-  const form = forms.size === 1 ? first.form! : 'plain';
+  const forms = new Set((ending.length > 0 ? ending : acts).map((act) => act.form));
+  const [only] = forms;
+  const form = forms.size === 1 && only ? only : 'plain';
   const values = [...new Set(acts.map((act) => act.value))];
   if (values.length === 1) return { ...first, form };
   return { role: 'act', value: values.join('|'), form, several: values as Activity[] };
@@ -101,14 +107,14 @@ function maybeTurning(token: string, lexicon: Lexicon): Recognised {
   return near ? { senses: DOUBT } : null;
 }
 
-function listed(found: readonly string[] | undefined, lexicon: Lexicon): Recognised {
-  return found === undefined ? null : weigh(found, lexicon);
+function listed(found: readonly string[] | undefined, token: string, lexicon: Lexicon): Recognised {
+  return found === undefined ? null : weigh(found, token, lexicon);
 }
 
 function shortened(token: string, lexicon: Lexicon): Recognised {
   const found = lexicon.skeletons.get(skeleton(token));
   const ending = found?.filter((word) => word.at(-1) === token.at(-1));
-  return listed(ending !== undefined && ending.length > 0 ? ending : undefined, lexicon);
+  return listed(ending !== undefined && ending.length > 0 ? ending : undefined, token, lexicon);
 }
 
 /** Recognises one folded word. With English words, `recognise('ploughhed', …)` is `{ words: ['ploughed'] }`. */
@@ -124,9 +130,11 @@ export function recognise(token: string, lexicon: Lexicon): Recognised {
   if (bare.length <= 3) return maybeTurning(bare, lexicon);
   const doubled = squeeze(bare).length > 3 ? lexicon.squeezed.get(squeeze(bare)) : undefined;
   const found =
-    listed(doubled, lexicon) ?? shortened(bare, lexicon) ?? listed(nearest(bare, 1, lexicon), lexicon);
+    listed(doubled, bare, lexicon) ??
+    shortened(bare, lexicon) ??
+    listed(nearest(bare, 1, lexicon), bare, lexicon);
   if (found) return found;
   const joined = bare.length >= SHORTEST_JOINED ? unjoin(bare, lexicon, 3) : null;
   if (joined) return { words: joined };
-  return listed(nearest(bare, 2, lexicon), lexicon) ?? maybeTurning(bare, lexicon);
+  return listed(nearest(bare, 2, lexicon), bare, lexicon) ?? maybeTurning(bare, lexicon);
 }

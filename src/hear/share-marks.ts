@@ -1,6 +1,6 @@
 /** Carries "not", "will", "maybe", "if" and the like over to the clauses that they also govern, and questions to what they ask. */
 import type { Clause } from './clause.ts';
-import type { Mark } from './word-list.ts';
+import type { Form, Mark } from './word-list.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -48,13 +48,35 @@ function settleQuestions(clauses: readonly Clause[]): Clause[] {
   );
 }
 
+/** "applied top dressing" was done; "broadcast sprouted seed" is doubtful. */
+function afterEmptyVerb(clause: Clause, form: Form): Clause {
+  const object = clause.head?.form === 'doing' || clause.head?.form === 'naming';
+  return clause.head && object ? { ...clause, head: { ...clause.head, form } } : withMarks(clause, ['doubt']);
+}
+
+const SHORT_REMARK = 4;
+
+/** "ploughed 3, I think", "ploughed 3. just joking": a remark that makes doubtful what it follows or leads. */
+function remarks(clauses: readonly Clause[]): Clause[] {
+  const doubting = clauses.filter(
+    (one) => !one.head && one.trouble === null && (one.marks.has('doubt') || one.marks.has('others')),
+  );
+  return clauses.map((clause) => {
+    const doubted = doubting.some((one) => one.sentence === clause.sentence || isShortAfter(one, clause));
+    return doubted && clause.head ? withMarks(clause, ['doubt']) : clause;
+  });
+}
+
+const isShortAfter = (remark: Clause, clause: Clause) =>
+  remark.sentence === clause.sentence + 1 && remark.said.split(' ').length <= SHORT_REMARK;
+
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
-  for (const clause of settleQuestions(clauses)) {
+  for (const clause of settleQuestions(remarks(clauses))) {
     const before = out.at(-1);
     if (!before) out.push(clause);
-    else if (before.emptyVerb && clause.by === 'none') out.push(withMarks(clause, ['doubt']));
+    else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
     else out.push(withMarks(clause, carried(clause, before)));
   }

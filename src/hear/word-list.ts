@@ -16,6 +16,7 @@ const verb = z.strictObject({
   ...Object.fromEntries(FORMS.map((form) => [form, phrases])),
 } as Record<Form | 'stems', typeof phrases>);
 
+const TROUBLES = ['no-water', 'no-seed', 'no-machine', 'flooded-out', 'pests', 'other'] as const;
 const activity = z.enum(ACTIVITIES);
 const unit = z.strictObject({
   words: z.array(phrase).min(1),
@@ -45,7 +46,6 @@ export const MARKS = [
 ] as const;
 export type Mark = (typeof MARKS)[number];
 
-const TROUBLES = ['no-water', 'no-seed', 'no-machine', 'flooded-out', 'pests', 'other'] as const;
 const SUMS = ['level', 'seed', 'germination', 'nutrients', 'water', 'rain', 'work'] as const;
 
 export const wordListShape = z.strictObject({
@@ -67,7 +67,9 @@ export const wordListShape = z.strictObject({
       z.strictObject({
         verb: z.string().optional(),
         thing: z.string().optional(),
-        means: z.array(activity).min(1),
+        means: z.array(activity).default([]),
+        /** Instead of an activity: "the river flooded plot 3" is a trouble. */
+        trouble: z.enum(TROUBLES).optional(),
       }),
     )
     .default([]),
