@@ -140,6 +140,18 @@ describe('solve, by example', () => {
     expect(solve({ points: 3, gaps }).settled).toEqual([{ rules: ['b', 'a'], shortDays: 1 }]);
   });
 
+  it('is not misled by an earlier clash when a late bound moves many points many times', () => {
+    const last = 13;
+    const gaps = [gap(last, last, 4, null, { rule: 'clash', costLo: 9 })];
+    for (let i = 1; i < last; i++) {
+      for (let j = last - 1; j > i; j--) gaps.push(gap(i, j, null, (j - i) ** 2, { costHi: 5 }));
+    }
+    gaps.push(gap(0, 1, null, -1_000, { costHi: 1 }));
+    const { windows, breaches } = solve({ points: last + 1, gaps });
+    expect(breaches.map((breach) => breach.rule)).toEqual(['clash']);
+    expect(windows[last - 1]!.latest).toBe(-1_000 + last - 2);
+  });
+
   it('mends a gap at odds with itself, and a gap from a point to itself', () => {
     expect(solve({ points: 2, gaps: [gap(0, 1, 5, 3, {})] }).breaches).toMatchObject([
       { side: 'lo', byDays: 2 },
