@@ -168,13 +168,16 @@ function towards(nodes: readonly Node[], at: number, form: Form | null): 'want' 
   return form === 'plain' || form === 'same' ? 'want' : 'need';
 }
 
+/** "the", "it": a doer's word, and no helping verb. */
+const isThe = (node: Node) => senseOf(node, 'article') && !senseOf(node, 'mark');
+
 /** "is plot 3 ploughed", "did I plough": the helping verb before the doer asks, with or without "?". */
 function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
   const first = nodes.findIndex((node) => !senseOf(node, 'greeting'));
   if (first >= at || !means(nodes[first], 'mark', 'asker')) return false;
   const between = nodes.slice(first + 1, at);
   const doer = between.find((node) => !isSlight(node) || means(node, 'mark', 'self'));
-  if (between.some((node) => senseOf(node, 'thing')) && form !== 'doing') return true;
+  if (between.some((node) => senseOf(node, 'thing') ?? isThe(node)) && form !== 'doing') return true;
   if (doer?.plots) return form === 'done' || form === 'plain';
   return means(doer, 'mark', 'self') || means(doer, 'mark', 'others');
 }

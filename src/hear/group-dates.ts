@@ -201,6 +201,8 @@ function join(nodes: readonly Node[], grouped: Grouped): Node {
   const [first, last] = [nodes[0]!, nodes.at(-1)!];
   const raw = nodes.map((node) => node.raw).join(' ');
   const base = { senses: [], from: first.from, to: last.to, raw, glued: first.glued };
+  if (grouped.said && first.parts && nodes.length === 1)
+    return { ...base, said: grouped.said, parts: first.parts };
   return grouped.said
     ? { ...base, said: grouped.said }
     : { ...base, senses: [{ role: 'filler', value: 'filler' }] };
