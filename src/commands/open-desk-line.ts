@@ -17,19 +17,22 @@ export interface DeskParts {
   readonly clock: Clock;
   readonly makeId: MakeId;
   readonly log: Log;
-  /** Path of a scheme file to load; null keeps what the database has, or loads the demo. */
-  readonly schemePath: string | null;
 }
 
-/** Opens it; rejects as `openLine` does. */
-export function openDeskLine({ schemePath, ...parts }: DeskParts): Promise<OpenLine> {
+/** Opens it with a scheme file by path; null keeps what the database has, or loads the demo. Rejects as `openLine` does. */
+export function openDeskLine(schemePath: string | null, parts: DeskParts): Promise<OpenLine> {
+  return openDeskLineOf(schemePath === null ? null : readFileSync(schemePath, 'utf8'), parts);
+}
+
+/** Opens it with a scheme file's text. */
+export function openDeskLineOf(schemeText: string | null, parts: DeskParts): Promise<OpenLine> {
   return openLine({
     ...parts,
+    schemeText,
     carrier: deskCarrier(),
     talk: realTalk,
     voices: readVoices(),
     rulebook: DEFAULT_RULEBOOK,
-    schemeText: schemePath === null ? null : readFileSync(schemePath, 'utf8'),
     demoText: readFileSync(DEMO_SCHEME, 'utf8'),
   });
 }

@@ -30,7 +30,7 @@ export async function phoneCommand(args: readonly string[], settings: PhoneSetti
   if (rest.length > 0 || (flag !== undefined && (flag !== '--as' || !/^\+[1-9]\d{6,14}$/.test(number ?? ''))))
     return complain(USAGE);
   if (piped && number === undefined) return complain(`${USAGE}: with texts piped in, say whose phone it is`);
-  const line = await openDeskLine({
+  const line = await openDeskLine(settings.schemePath, {
     path: settings.databasePath,
     clock: settings.clockStartMs === null ? realClock : clockFrom(settings.clockStartMs),
     makeId: randomId,
@@ -39,7 +39,6 @@ export async function phoneCommand(args: readonly string[], settings: PhoneSetti
       warn: (_, message) => console.error(message),
       error: (_, message) => console.error(message),
     },
-    schemePath: settings.schemePath,
   });
   try {
     await (piped ? pipeTexts(line, number ?? '') : hold(line, number));

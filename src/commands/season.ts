@@ -40,12 +40,11 @@ export async function playSeason(scriptText: string, print: (row: string) => voi
   const folder = mkdtempSync(join(tmpdir(), 'bundline-season-'));
   const clock = simulatedClock(Date.parse(`${script.start}T06:00:00Z`));
   const fault = (facts: object, message: string) => print(`FAULT ${message} ${JSON.stringify(facts)}`);
-  const line = await openDeskLine({
+  const line = await openDeskLine(DEMO_SCHEME, {
     path: join(folder, 'season.db'),
     clock,
     makeId: countedIds('season'),
     log: { info: () => {}, warn: fault, error: fault },
-    schemePath: DEMO_SCHEME,
   });
   try {
     await new Season(line, clock, script, print).play();

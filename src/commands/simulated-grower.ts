@@ -2,6 +2,7 @@
 import type { PlanStep } from '../agronomy/plot-plan.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
+import { comesBefore } from '../talk/order.ts';
 import { planned } from '../talk/planned.ts';
 import type { PlotWorld, World } from '../talk/world.ts';
 import type { Habits, SeasonScript } from './season-file.ts';
@@ -22,7 +23,14 @@ export function textsOf(
 ): readonly string[] {
   const done = new Map<string, string[]>();
   for (const plot of world.plots.filter((one) => one.ownerId === ownerId)) {
-    for (const step of planned(world, plot).plan.steps) {
+    const { steps } = planned(world, plot).plan;
+    for (const step of steps) {
+      if (
+        steps.some(
+          ({ activity, status }) => status !== 'done' && comesBefore(world.rulebook, activity, step.activity),
+        )
+      )
+        continue;
       const what = worked(world, plot, step, habits, memory);
       if (what !== null) done.set(what, [...(done.get(what) ?? []), plot.number]);
     }
