@@ -1,6 +1,6 @@
 /** The whole path from a season to its plan: facts, network, windows, due dates, and the ways out. */
 import type { Day } from '../plan/day.ts';
-import type { Solution } from '../plan/network.ts';
+import type { Solution, Window } from '../plan/network.ts';
 import { schedule } from '../plan/schedule.ts';
 import { solve } from '../plan/solve.ts';
 import { aimsOf } from './aims.ts';
@@ -11,7 +11,7 @@ import { lapsesOf } from './lapses.ts';
 import { missedSteps } from './missed.ts';
 import type { PlanBreach, PlanStep, PlotPlan } from './plot-plan.ts';
 import { remediesOf } from './remedies.ts';
-import type { Rulebook } from './rulebook.ts';
+import type { Rulebook, Step } from './rulebook.ts';
 import type { Season } from './season.ts';
 
 /** Plans one season as it stands on this day. Never throws on odd reports: they become lapses, breaches or conflicts. */
@@ -46,6 +46,8 @@ function problemOf(season: Season, book: Rulebook, today: Day): Problem {
   return { ...all, frame, facts: factsOf(book, season, frame.steps) };
 }
 
+const NO_WINDOW: Window = { earliest: null, latest: null, earliestBecause: [], latestBecause: [] };
+
 function planStep(
   problem: Problem,
   solution: Solution,
@@ -53,24 +55,19 @@ function planStep(
   fact: Fact,
   step: number,
 ): PlanStep {
-  const { activity, round, optional } = problem.frame.steps[step] as (typeof problem.frame.steps)[number];
-  const names = { activity, round: round ?? null, optional: optional === true, implied: fact.implied };
-  const bare = {
-    earliest: null,
-    due: null,
-    latest: null,
-    doneBy: null,
-    earliestBecause: [],
-    latestBecause: [],
-  };
-  if (fact.state === 'done') return { ...names, ...bare, status: 'done', on: fact.on };
+  const { activity, round, optional } = problem.frame.steps[step] as Step;
+  const done = fact.state === 'done';
   const point = fact.state === 'started' ? endOf(step) : startOf(step);
-  const window = solution.windows[point] ?? bare;
-  const [due, end] = [days[point] ?? null, days[endOf(step)] ?? null];
+  const window = (done ? undefined : solution.windows[point]) ?? NO_WINDOW;
+  const due = done ? null : (days[point] ?? null);
+  const end = days[endOf(step)] ?? null;
   return {
-    ...names,
-    status: fact.state === 'started' ? 'started' : 'open',
-    on: fact.startedOn,
+    activity,
+    round: round ?? null,
+    status: fact.state,
+    optional: optional === true,
+    on: done ? fact.on : fact.startedOn,
+    implied: fact.implied,
     earliest: window.earliest,
     due,
     latest: window.latest,
