@@ -2,6 +2,9 @@
 import { createServer, type RequestListener, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 
+/** How long a stopping server waits for requests under way. */
+const DRAIN_MS = 10_000;
+
 /** A server that listens. */
 export interface Listening {
   readonly port: number;
@@ -28,5 +31,6 @@ function stop(server: Server): Promise<void> {
   return new Promise((resolve, reject) => {
     server.close((error) => (error === undefined ? resolve() : reject(error)));
     server.closeIdleConnections();
+    setTimeout(() => server.closeAllConnections(), DRAIN_MS).unref();
   });
 }

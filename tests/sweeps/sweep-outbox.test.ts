@@ -1,7 +1,14 @@
 import { expect, onTestFinished, test } from 'vitest';
 import type { Carrier, Handing, TextOut } from '../../src/carriers/carrier.ts';
 import { deskCarrier } from '../../src/carriers/desk.ts';
-import { LEASE_MS, leaseTexts, noteDelivery, queueText, textsTo } from '../../src/store/outbox.ts';
+import {
+  LEASE_MS,
+  leaseTexts,
+  noteDelivery,
+  purgePhone,
+  queueText,
+  textsTo,
+} from '../../src/store/outbox.ts';
 import type { Line } from '../../src/sweeps/line.ts';
 import { MOST_ATTEMPTS, retryDelayMs, sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
 import { DAY_MS, NOON_MS, testLine } from '../support/test-line.ts';
@@ -152,6 +159,19 @@ test('a text never moves back, in whatever order the reports come', async () => 
   await noteDelivery(line.db, 'c1', 'failed', NOON_MS);
   await sweepOutbox(line);
   expect(await rows(line)).toMatchObject([{ state: 'delivered', carrier_id: 'c1', attempts: 1 }]);
+});
+
+test('an opt-out that comes while the carrier has the text stays the end of it', async () => {
+  let optOut = async () => {};
+  const send = async () => {
+    await optOut();
+    return HANDED;
+  };
+  const line = await testLine(onTestFinished, { carrier: { name: 'slow', simulated: true, send } });
+  optOut = () => line.together((trx) => purgePhone(trx, ANN, NOON_MS));
+  await queue(line, 'k');
+  await sweepOutbox(line);
+  expect(await rows(line)).toMatchObject([{ state: 'failed', why: 'opted-out' }]);
 });
 
 test('a text that the carrier refuses for good is not tried again', async () => {

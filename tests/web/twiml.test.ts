@@ -34,6 +34,14 @@ test('the reference package writes the same content', () => {
   );
 });
 
+test.each(['&lt;b&gt; & &amp;', '</Message><Message>', '<!-- \'"]]> -->'])(
+  '%j is text, not markup',
+  (text) => {
+    expect(read(twiml(text))).toBe(text);
+    expect(twiml(text).split('<Message>')).toHaveLength(2);
+  },
+);
+
 test('nothing to say is an empty Response', () => {
   const empty = '<?xml version="1.0" encoding="UTF-8"?><Response/>';
   expect(new twilio.twiml.MessagingResponse().toString()).toBe(empty);
