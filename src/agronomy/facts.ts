@@ -38,7 +38,7 @@ export function factsOf(book: Rulebook, season: Season, steps: readonly Step[]):
 }
 
 /** Reports that still describe the plot: a later ploughing undoes the flooding before it, a nursery can be given up. */
-function standingReports({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
+export function standingReports({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
   return reports.filter((report) => {
     const on = report.on;
     const givenUp = nurseryGivenUpOn !== undefined && (on ?? nurseryGivenUpOn) <= nurseryGivenUpOn;

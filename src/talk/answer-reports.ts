@@ -14,11 +14,11 @@ import { activityName, doneSentence, which } from './phrases.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
 import type { Judged } from './take-reports.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
-import { askWaysOut, oldSeedlings, stillOld } from './ways-out.ts';
+import { askWaysOut, stillOld } from './ways-out.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
 /** Writes what is sure, echoes it, and asks the first thing that is not. */
-export function answerReports(world: World, judged: readonly Judged[]): Part {
+export function answerReports(world: World, judged: readonly Judged[], asked: readonly string[]): Part {
   const sure = judged.flatMap(({ verdict }) => (verdict.kind === 'sure' ? [verdict.report] : []));
   const doubtful = judged.filter(({ verdict }) => verdict.kind !== 'sure' && verdict.kind !== 'already');
   const plots = [...new Set(judged.filter(({ verdict }) => verdict.kind === 'sure').map(({ plot }) => plot))];
@@ -27,18 +27,22 @@ export function answerReports(world: World, judged: readonly Judged[]): Part {
   effects.push(...remindEffects(world, plans));
   const head: Sentence[] = [...echoes(judged), ...checks(world, judged, plans)];
   const [doubt] = doubtful;
-  const tail = doubt ? question(doubt, doubtful.length > 1) : onwards(world, plans, judged);
+  const tail = doubt ? question(doubt, doubtful.length > 1) : onwards(world, plans, judged, asked);
   return { ...tail, say: [...head, ...tail.say], effects: [...effects, ...(tail.effects ?? [])] };
 }
 
-function onwards(world: World, plans: readonly Planned[], judged: readonly Judged[]): Part {
+function onwards(
+  world: World,
+  plans: readonly Planned[],
+  judged: readonly Judged[],
+  asked: readonly string[],
+): Part {
   const already = judged
     .filter(({ verdict }) => verdict.kind === 'already')
     .map(({ plot }) => planned(world, plot));
   const all = plans.length > 0 ? plans : already;
   const after = judged.flatMap(({ verdict }) => activityOf(verdict)).at(-1);
-  const asked = ({ plot }: Planned) => oldSeedlings(planned(world, plot)) !== null;
-  const question = askWaysOut(world, all, asked);
+  const question = askWaysOut(world, all, ({ plot }) => asked.includes(plot.seasonId));
   if (question) return question;
   const next = tellNext(world, all, after === undefined ? {} : { after });
   return { ...next, say: [...next.say, ...stillOld(all)] };

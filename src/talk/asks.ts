@@ -102,14 +102,15 @@ function why(world: World, ask: AskReading, said: PlotWorld | undefined, topic: 
   const open = plan.steps.find(({ activity, status }) => activity === wanted && status !== 'done');
   const step = open ?? (ask.activity ? null : nextStep(plan));
   if (!step) return saying('why.nothing');
-  const say = [reason(world.rulebook, ruleBehind(world.rulebook, step))];
+  const broken = plan.breaches.map(({ rule }) => rule);
+  const say = [reason(world.rulebook, ruleBehind(world.rulebook, step, broken))];
   return { say, topic: { plotId: plot.id, activity: step.activity } };
 }
 
-/** A binding rule that leads to the step, else any rule that leads to it, else one that starts from it. */
-function ruleBehind(book: Rulebook, step: PlanStep): string {
+/** A rule that leads to the step and gave way, or binds it; else any that leads to it, else one that starts from it. */
+function ruleBehind(book: Rulebook, step: PlanStep, broken: readonly string[]): string {
   const leads = book.rules.filter(({ to }) => to.activity === step.activity).map(({ name }) => name);
-  const binding = bindingRules(step);
+  const binding = [...broken, ...bindingRules(step)];
   const starts = book.rules.find(({ from }) => from.activity === step.activity)?.name;
   return binding.find((name) => leads.includes(name)) ?? leads[0] ?? starts ?? binding[0] ?? 'today';
 }

@@ -37,7 +37,9 @@ export function continueJoin(world: World, step: JoinStep, soFar: SoFar, event: 
           ? saying('join.refused')
           : ask(world, 'consent', soFar);
     case 'name':
-      return named(world, soFar, event.text);
+      return event.heard.readings.some(({ kind }) => kind !== 'account')
+        ? again('name', soFar, { key: 'join.name-again' })
+        : named(world, soFar, event.text);
     case 'plots':
       return first !== undefined && Number.isInteger(first) && first >= 1 && first <= MOST_PLOTS
         ? ask(world, 'areas', { ...soFar, plots: first })

@@ -28,13 +28,13 @@ export function tellNext(world: World, plans: readonly Planned[], manner: Manner
   const groups = groupsOf(plans, manner.after);
   const [only] = groups;
   if (!only) return { say: [] };
-  const part = groups.length === 1 ? inFull(world, only, manner) : inLines(world, groups);
-  const soon = groups.flatMap(({ first, ahead: { step, following } }) =>
-    [step, following].flatMap((one) =>
-      one?.due != null && one.due <= world.today + 1
-        ? [{ activity: one.activity, tillage: first.season.way.tillage }]
-        : [],
-    ),
+  if (groups.length > 1) return inLines(world, groups);
+  const part = inFull(world, only, manner);
+  const { first, ahead: steps } = only;
+  const soon = [steps.step, steps.following].flatMap((step) =>
+    step?.due != null && step.due <= world.today + 1
+      ? [{ activity: step.activity, tillage: first.season.way.tillage }]
+      : [],
   );
   const care = caution(world, soon);
   return { ...part, say: [...part.say, ...care.say], effects: care.effects ?? [] };

@@ -1,7 +1,8 @@
 /** Reminders on their day: only what is still true is said, all plots of one phone in one text. */
 import { type PlanStep, type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
-import type { Activity } from '../agronomy/season.ts';
+import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { Effect, Reminder } from './effect.ts';
+import { comesBefore } from './order.ts';
 import { activityName, doWords, dueWords, which, wordFor } from './phrases.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
 import type { Sentence } from './turn.ts';
@@ -29,30 +30,66 @@ interface Telling {
 function told(world: World, plans: readonly Planned[], due: readonly Reminder[]): Sentence[] {
   const tellings = new Map<string, Telling>();
   for (const { plot, plan } of plans) {
-    for (const reminder of due.filter(({ seasonId }) => seasonId === plot.seasonId)) {
+    for (const reminder of inOrder(due.filter(({ seasonId }) => seasonId === plot.seasonId))) {
       const step = stillTrue(world, plan, reminder);
       if (!step) continue;
-      const last = reminder.why === 'tomorrow' ? '' : step.latest;
+      const last = reminder.why === 'closing' ? step.latest : '';
       const key = `${reminder.why} ${step.activity} ${step.due} ${last}`;
       const telling = tellings.get(key);
       if (telling) telling.plots.push(plot);
       else tellings.set(key, { why: reminder.why, step, plots: [plot] });
     }
   }
-  const told = [...tellings.values()].map((telling) => sentence(world, telling));
-  return told.length > 0 ? [...told, ...questions(plans)] : told;
+  return merged([
+    ...questions(plans, tellings.size > 0),
+    ...inWeight([...tellings.values()]).map((telling) => sentence(world, telling)),
+  ]);
 }
 
-/** Seedlings that get too old while the field waits. */
-function questions(plans: readonly Planned[]): Sentence[] {
-  return plans.flatMap((planned) => {
-    const old = oldSeedlings(planned);
-    const { plot } = planned;
-    return old
-      ? [{ key: 'reminder.question', values: { which: which([plot]), age: old.ageDays, plot: plot.number } }]
-      : [];
-  });
+/** What was asked weighs more than a last day, a last day more than what is due tomorrow. */
+const WEIGHT: readonly Reminder['why'][] = ['overdue', 'closing', 'tomorrow'];
+const inWeight = (tellings: readonly Telling[]) =>
+  [...tellings].sort((a, b) => WEIGHT.indexOf(a.why) - WEIGHT.indexOf(b.why));
+
+/** The first sentence always stands; the others as far as one part has room, with the way to see all. */
+function merged(sentences: readonly Sentence[]): Sentence[] {
+  const [first, ...others] = sentences;
+  if (!first) return [];
+  return others.length === 0
+    ? [first]
+    : [first, ...others.map((one) => ({ ...one, spare: true })), { key: 'reminder.all' }];
 }
+
+/** Seedlings that get too old while the field waits: said beside another reminder, all plots in one sentence. */
+function questions(plans: readonly Planned[], beside: boolean): Sentence[] {
+  const old = plans.flatMap((planned) => {
+    const seedlings = oldSeedlings(planned);
+    return seedlings ? [{ plot: planned.plot, age: seedlings.ageDays }] : [];
+  });
+  const [first] = old;
+  if (!first || !beside) return [];
+  const age = Math.max(...old.map((one) => one.age));
+  return [
+    {
+      key: 'reminder.question',
+      values: { which: which(old.map(({ plot }) => plot)), age, plot: first.plot.number },
+    },
+  ];
+}
+
+/** Earlier work was due by today and nobody said that it is done: that is asked, rather than told what follows. */
+function waits(world: World, plan: PlotPlan, step: PlanStep): boolean {
+  return plan.steps.some(
+    ({ activity, status, due }) =>
+      status !== 'done' &&
+      due !== null &&
+      due <= world.today &&
+      comesBefore(world.rulebook, activity, step.activity),
+  );
+}
+
+const place = ({ activity }: Reminder) => ACTIVITIES.indexOf(activity as Activity);
+const inOrder = (due: readonly Reminder[]) => [...due].sort((a, b) => place(a) - place(b));
 
 /** The step that a reminder speaks of, if what it says still holds today; null when it does not. */
 function stillTrue(world: World, plan: PlotPlan, { activity, why }: Reminder): PlanStep | null {
@@ -62,7 +99,9 @@ function stillTrue(world: World, plan: PlotPlan, { activity, why }: Reminder): P
   if (!step || step.status === 'done' || step.due === null) return null;
   switch (why) {
     case 'tomorrow':
-      return step.status !== 'started' && step.due === world.today + 1 ? step : null;
+      return step.status !== 'started' && step.due === world.today + 1 && !waits(world, plan, step)
+        ? step
+        : null;
     case 'overdue':
       return step.due <= world.today && (step.status === 'next' || step.status === 'started') ? step : null;
     case 'closing':

@@ -37,18 +37,24 @@ export function answerPlot(
 }
 
 /** What the picked option does; a number that is not among them asks again. */
-export function followPick(world: World, standing: Standing, pick: number, read: Read): readonly Part[] {
+export function followPick(
+  world: World,
+  standing: Standing,
+  pick: number,
+  asked: readonly string[],
+  read: Read,
+): readonly Part[] {
   if (standing.at !== 'choose') return [saying('choice.no-question')];
   const outcome = standing.options[pick - 1];
-  return outcome ? follow(world, outcome, read) : [{ ...saying('choice.not-among'), standing }];
+  return outcome ? follow(world, outcome, asked, read) : [{ ...saying('choice.not-among'), standing }];
 }
 
-function follow(world: World, outcome: Outcome, read: Read): readonly Part[] {
+function follow(world: World, outcome: Outcome, asked: readonly string[], read: Read): readonly Part[] {
   switch (outcome.do) {
     case 'read':
       return read(outcome.readings);
     case 'record':
-      return [takeSettled(world, outcome.reports)];
+      return [takeSettled(world, outcome.reports, asked)];
     case 'undo':
       return [undoReports(world, outcome.reports)];
     case 'change-season':

@@ -4,7 +4,7 @@ import type { Reading } from '../hear/reading.ts';
 import type { NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 2;
+export const STATE_VERSION = 3;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -48,7 +48,14 @@ export interface TalkState {
   readonly standing: Standing;
   /** What WHY is about. */
   readonly topic: Topic | null;
+  /** Seasons whose old seedlings were asked about: the question is not put again with every report. */
+  readonly asked: readonly string[];
 }
+
+/** What is carried from text to text beside an open question. */
+export type Memory = Pick<TalkState, 'topic' | 'asked'>;
+
+export const NO_MEMORY: Memory = { topic: null, asked: [] };
 
 /** The plot that was last spoken of, and the step that was advised. */
 export interface Topic {
@@ -57,9 +64,9 @@ export interface Topic {
 }
 
 /** A state that starts now; questions and joining expire, each in its own time. */
-export function stateAt(nowMs: number, standing: Standing, topic: Topic | null): TalkState {
+export function stateAt(nowMs: number, standing: Standing, memory: Memory): TalkState {
   const lives = standing.at === 'idle' ? TOPIC_MS : standing.at === 'join' ? JOIN_MS : QUESTION_MS;
-  return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, topic };
+  return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, ...memory };
 }
 
 /** The state if it can still be used; null when it is of another version or has expired. */

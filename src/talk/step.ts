@@ -6,7 +6,7 @@ import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
 import { officer } from './phrases.ts';
 import { answerPlot, followPick } from './settle.ts';
-import { liveState, type Standing, type TalkState, type Topic } from './state.ts';
+import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { undoLast } from './take-back.ts';
 import { takeReports } from './take-reports.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
@@ -17,13 +17,13 @@ import type { Person, World } from './world.ts';
 /** Pure: the same state, event and world give the same turn. The turn has at most one `say`. */
 export function step(state: TalkState | null, event: TextEvent, world: World): Turn {
   const live = liveState(state, world.nowMs);
-  const topic = live?.topic ?? null;
+  const memory: Memory = live ?? NO_MEMORY;
   const person = world.people[0];
   const lang = person?.lang ?? joinLang(live?.standing) ?? world.scheme.languages[0] ?? 'en';
   const parts = person
-    ? knownParts(live?.standing ?? { at: 'idle' }, event, world, person, topic)
+    ? knownParts(live?.standing ?? { at: 'idle' }, event, world, person, memory)
     : [strangerPart(live?.standing ?? { at: 'idle' }, event, world)];
-  return turnOf(world, lang, parts, topic);
+  return turnOf(world, lang, parts, memory);
 }
 
 const joinLang = (standing: Standing | undefined) =>
@@ -45,22 +45,28 @@ function knownParts(
   event: TextEvent,
   world: World,
   person: Person,
-  topic: Topic | null,
+  memory: Memory,
 ): readonly Part[] {
   const { readings, unclear } = event.heard;
   const account = readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account') return [answerAccount(world, person, account, event.details.language)];
   if (standing.at === 'which-plot') {
     const parts = answerPlot(world, standing.readings, event, (filled) =>
-      read(world, filled, event.text, topic),
+      read(world, filled, event.text, memory),
     );
     if (parts) return parts;
   }
   if (readings[0]?.kind === 'undo' && asking(standing)) return [saying('choice.nothing-noted')];
   const pick = pickOf(readings);
   if (pick !== null)
-    return followPick(world, standing, pick, (chosen) => read(world, chosen, event.text, topic));
-  return unclear ? [answerUnclear(world, unclear)] : read(world, readings, event.text, topic);
+    return followPick(world, standing, pick, memory.asked, (chosen) =>
+      read(world, chosen, event.text, memory),
+    );
+  if (!unclear) return read(world, readings, event.text, memory);
+  const onlyPlot = unclear.why === 'which-activity' ? unclear.choices[0] : undefined;
+  return onlyPlot?.kind === 'ask'
+    ? [answerAsk(world, onlyPlot, memory.topic)]
+    : [answerUnclear(world, unclear)];
 }
 
 /** A question is open: UNDO then withdraws the text that raised it, of which nothing was kept. */
@@ -75,17 +81,12 @@ function pickOf(readings: readonly Reading[]): number | null {
 }
 
 /** Answers readings in order; reports of one text are taken together. */
-function read(
-  world: World,
-  readings: readonly Reading[],
-  words: string,
-  topic: Topic | null,
-): readonly Part[] {
+function read(world: World, readings: readonly Reading[], words: string, memory: Memory): readonly Part[] {
   const reports = readings.flatMap((reading) => (reading.kind === 'report' ? [reading] : []));
   const first = readings.findIndex(({ kind }) => kind === 'report');
   return readings.flatMap((reading, index): readonly Part[] => {
-    if (reading.kind === 'report') return index === first ? takeReports(world, reports) : [];
-    return [readOne(world, reading, words, topic)];
+    if (reading.kind === 'report') return index === first ? takeReports(world, reports, memory.asked) : [];
+    return [readOne(world, reading, words, memory)];
   });
 }
 
@@ -93,7 +94,7 @@ function readOne(
   world: World,
   reading: Exclude<Reading, { kind: 'report' }>,
   words: string,
-  topic: Topic | null,
+  memory: Memory,
 ): Part {
   switch (reading.kind) {
     case 'not-done':
@@ -103,7 +104,7 @@ function readOne(
     case 'trouble':
       return answerTrouble(world, reading, words);
     case 'ask':
-      return answerAsk(world, reading, topic);
+      return answerAsk(world, reading, memory.topic);
     case 'undo':
       return undoLast(world);
     case 'sum':

@@ -1,4 +1,5 @@
 /** Reports of finished or begun work: found on their plots, judged, written down, echoed, and answered with the next step. */
+import { standingReports } from '../agronomy/facts.ts';
 import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { ReportReading } from '../hear/reading.ts';
 import { answerReports } from './answer-reports.ts';
@@ -16,8 +17,12 @@ export interface Judged {
   readonly verdict: Verdict;
 }
 
-/** Takes all reports of one text. Nothing is written for a plot that is not known. */
-export function takeReports(world: World, readings: readonly ReportReading[]): Part[] {
+/** Takes all reports of one text; `asked` are seasons whose question was put before. Nothing is written for a plot that is not known. */
+export function takeReports(
+  world: World,
+  readings: readonly ReportReading[],
+  asked: readonly string[],
+): Part[] {
   const unsaid: ReportReading[] = [];
   const judged: Judged[] = [];
   const parts: Part[] = [];
@@ -28,7 +33,7 @@ export function takeReports(world: World, readings: readonly ReportReading[]): P
     else if (found.kind === 'unknown') parts.push(unknownPlot(world, found.said));
     else judged.push(...found.plots.map((plot) => judgeOn(world, plot, reading, readings, judged)));
   }
-  if (judged.length > 0) parts.unshift(answerReports(world, judged));
+  if (judged.length > 0) parts.unshift(answerReports(world, judged, asked));
   if (unsaid.length > 0) parts.push(whichPlot(world, unsaid));
   return parts;
 }
@@ -50,7 +55,7 @@ function judgeOn(
   const fresh = before.flatMap(({ plot: other, verdict }) =>
     other === plot && verdict.kind === 'sure' ? [verdict.report] : [],
   );
-  const standing = [...plot.season.reports, ...fresh];
+  const standing = standingReports({ ...plot.season, reports: [...plot.season.reports, ...fresh] });
   const activity = inContext(world.rulebook, reading.activity, standing);
   const timed = dayUnsaid(world, reading, activity, all) ? { ...reading, on: null } : reading;
   return { plot, verdict: judge(world, plot, timed, activity, standing) };
@@ -75,10 +80,10 @@ function dayUnsaid(
 }
 
 /** Writes down reports that a numbered answer has settled. */
-export function takeSettled(world: World, reports: readonly NewReport[]): Part {
+export function takeSettled(world: World, reports: readonly NewReport[], asked: readonly string[]): Part {
   const judged = reports.flatMap((report): Judged[] => {
     const plot = world.plots.find(({ seasonId }) => seasonId === report.seasonId);
     return plot ? [{ plot, verdict: { kind: 'sure', report } }] : [];
   });
-  return answerReports(world, judged);
+  return answerReports(world, judged, asked);
 }

@@ -1,7 +1,7 @@
 /** What one text leads to: sentences to say, effects, and where the conversation then stands. Built up by the rooms of talk. */
 import type { Message } from '../say/message.ts';
 import type { Effect } from './effect.ts';
-import { type Standing, stateAt, type TalkState, type Topic } from './state.ts';
+import { type Memory, type Standing, stateAt, type TalkState, type Topic } from './state.ts';
 import type { World } from './world.ts';
 
 export type Sentence = Message & { readonly spare?: boolean };
@@ -12,6 +12,8 @@ export interface Part {
   readonly effects?: readonly Effect[];
   readonly standing?: Standing;
   readonly topic?: Topic;
+  /** The season whose old seedlings this part asks about. */
+  readonly asks?: string;
 }
 
 export interface Turn {
@@ -30,13 +32,19 @@ export function spare(key: string, values?: Message['values']): Sentence {
 }
 
 /** Joins parts into the turn: all effects in order, one text at the end. */
-export function turnOf(world: World, lang: string, parts: readonly Part[], topicBefore: Topic | null): Turn {
+export function turnOf(world: World, lang: string, parts: readonly Part[], before: Memory): Turn {
   const sentences = parts.flatMap((part) => part.say);
   const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang, saying: { sentences } }] : [];
   const standing = parts.findLast((part) => part.standing)?.standing ?? { at: 'idle' };
-  const topic = parts.findLast((part) => part.topic)?.topic ?? topicBefore;
+  const topic = parts.findLast((part) => part.topic)?.topic ?? before.topic;
+  const asked = [
+    ...new Set([...before.asked, ...parts.flatMap(({ asks }) => (asks === undefined ? [] : [asks]))]),
+  ];
   return {
-    state: standing.at === 'idle' && topic === null ? null : stateAt(world.nowMs, standing, topic),
+    state:
+      standing.at === 'idle' && topic === null && asked.length === 0
+        ? null
+        : stateAt(world.nowMs, standing, { topic, asked }),
     effects: [...parts.flatMap((part) => part.effects ?? []), ...said],
   };
 }

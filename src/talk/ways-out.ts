@@ -50,6 +50,7 @@ function seedlings(world: World, planned: Planned): Part | null {
   return {
     ...numbered([{ key: 'conflict.old-seedlings', values }], options),
     topic: { plotId: plot.id, activity: 'transplant' },
+    asks: plot.seasonId,
   };
 }
 
