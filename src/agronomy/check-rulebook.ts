@@ -28,6 +28,7 @@ const REQUIRED_FIGURES = [
   'flood-depth',
   'level-range.max',
   'remind-overdue-every',
+  'remind-overdue-later',
 ];
 
 /** Every mistake in the book, with its place; empty when it can be used. */

@@ -1,7 +1,7 @@
 /** Plans of the phone's plots as conversation needs them: with the reports just made, and the reminders that follow. */
 import { planPlot } from '../agronomy/plan-plot.ts';
-import type { PlotPlan } from '../agronomy/plot-plan.ts';
-import type { Report, Season, SeasonChange } from '../agronomy/season.ts';
+import { type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
+import type { Activity, Report, Season, SeasonChange } from '../agronomy/season.ts';
 import type { Effect } from './effect.ts';
 import { remindersFor } from './reminders-for.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
@@ -26,6 +26,21 @@ export function planned(world: World, plot: PlotWorld, changes: Changes = {}): P
   const reports = [...kept, ...added.filter(({ seasonId }) => seasonId === plot.seasonId)];
   const season: Season = { ...plot.season, ...change, reports };
   return { plot, season, plan: planPlot(season, world.rulebook, world.today) };
+}
+
+/** Rewrites reminders on a day on which nothing was heard: steps stay overdue since the day that the last report made them due. */
+export function remindAgain(world: World, plans: readonly Planned[]): readonly Effect[] {
+  return plans.map(({ plot, season, plan }) => {
+    const days = season.reports.map(({ on }) => on).filter((on) => on !== null);
+    const asOf = days.length > 0 ? Math.max(...days) : world.today;
+    const then = planPlot(season, world.rulebook, asOf);
+    const firstDue = (activity: Activity) => stepFor(then, activity)?.due ?? null;
+    return {
+      do: 'remind',
+      seasonId: plot.seasonId,
+      reminders: remindersFor(plan, plot.seasonId, world.rulebook, firstDue),
+    };
+  });
 }
 
 /** Rewrites the reminders of these plots from their plans. */

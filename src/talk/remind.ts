@@ -4,7 +4,7 @@ import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { Effect, Reminder } from './effect.ts';
 import { comesBefore } from './order.ts';
 import { activityName, doWords, dueWords, which, wordFor } from './phrases.ts';
-import { type Planned, planned, remindEffects } from './planned.ts';
+import { type Planned, planned, remindAgain } from './planned.ts';
 import type { Sentence } from './turn.ts';
 import { oldSeedlings } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
@@ -18,7 +18,7 @@ export function remind(world: World, due: readonly Reminder[]): { readonly effec
   const lang = world.people[0]?.lang ?? world.scheme.languages[0] ?? 'en';
   const say: Effect[] =
     sentences.length > 0 && !world.stopped ? [{ do: 'say', lang, saying: { sentences } }] : [];
-  return { effects: [...remindEffects(world, plans), ...say] };
+  return { effects: [...remindAgain(world, plans), ...say] };
 }
 
 interface Telling {

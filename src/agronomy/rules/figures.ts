@@ -72,5 +72,10 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
     published('six sources, 126-400 person-hours/ha; 240 taken, at 7 h a day'),
   ),
   'gang.transplant': figure(10, 'people', judgement('planting is done by a gang of neighbours: about ten')),
+  'remind-overdue-later': figure(
+    7,
+    'days',
+    judgement('after three reminders a step that nothing is heard of is asked about weekly'),
+  ),
   'remind-overdue-every': figure(3, 'days', judgement('an overdue step is reminded of every third day')),
 };
