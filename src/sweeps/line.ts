@@ -33,6 +33,8 @@ export interface Talk {
     event: TextEvent,
     world: World,
   ): { readonly state: StoredState | null; readonly effects: readonly Effect[] };
+  /** Reminders of every plot, as its plan stands. */
+  plan(world: World): { readonly effects: readonly Effect[] };
   remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] };
 }
 

@@ -8,6 +8,7 @@ import { loadSchemes, type SchemeEntry } from '../store/load-schemes.ts';
 import { migrate } from '../store/migrate.ts';
 import { openDatabase } from '../store/open.ts';
 import { plantScheme } from '../store/plant-scheme.ts';
+import { planUnplanned } from './first-reminders.ts';
 import type { Line, Log, Talk, Voice } from './line.ts';
 import { seedOfFile } from './seed-of-file.ts';
 
@@ -44,7 +45,9 @@ export async function openLine(parts: LineParts): Promise<OpenLine> {
     if (text !== undefined) await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs()));
     const schemes = await loadSchemes(db);
     if (schemes.length === 0) throw new Error('the database holds no scheme, and no scheme file is named');
-    return assembled(parts, db, schemes);
+    const line = assembled(parts, db, schemes);
+    if (text !== undefined && text !== null) await planUnplanned(line);
+    return line;
   } catch (error) {
     await db.destroy();
     throw error;

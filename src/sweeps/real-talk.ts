@@ -1,5 +1,5 @@
 /** The conversation as the line uses it: pure functions of `talk/`, under the names that the shell knows. */
-import { remind } from '../talk/remind.ts';
+import { planReminders, remind } from '../talk/remind.ts';
 import { STATE_VERSION, type TalkState } from '../talk/state.ts';
 import { step } from '../talk/step.ts';
 import type { Talk } from './line.ts';
@@ -8,5 +8,6 @@ import type { Talk } from './line.ts';
 export const realTalk: Talk = {
   version: STATE_VERSION,
   step: (state, event, world) => step(state as TalkState | null, event, world),
+  plan: planReminders,
   remind,
 };

@@ -4,10 +4,20 @@ import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { Effect, Reminder } from './effect.ts';
 import { comesBefore } from './order.ts';
 import { activityName, doWords, dueWords, which, wordFor } from './phrases.ts';
-import { type Planned, planned, remindAgain } from './planned.ts';
+import { type Planned, planned, remindAgain, remindEffects } from './planned.ts';
 import type { Sentence } from './turn.ts';
 import { oldSeedlings } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
+
+/** Plans the reminders of every plot in the world, saying nothing. */
+export function planReminders(world: World): { readonly effects: readonly Effect[] } {
+  return {
+    effects: remindEffects(
+      world,
+      world.plots.map((plot) => planned(world, plot)),
+    ),
+  };
+}
 
 /** Says the due reminders that still hold, and rewrites the reminders of every plot they name. */
 export function remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] } {

@@ -6,6 +6,7 @@ import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
 import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks.ts';
 import { answeredBefore, keepText } from '../store/texts-in.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
+import { planPhone } from '../sweeps/first-reminders.ts';
 import type { Line } from '../sweeps/line.ts';
 import { performEffects } from '../sweeps/perform.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
@@ -71,6 +72,7 @@ async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null
   await keepText(trx, { ...kept, answer, faulty: 0 });
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words, lang };
   await performEffects(trx, line, effects, cause);
+  if (effects.some((effect) => effect.do === 'join')) await planPhone(trx, line, phone);
   return answer;
 }
 

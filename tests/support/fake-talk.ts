@@ -41,6 +41,7 @@ export const fakeTalk: Talk = {
       effects: effectsOf(text, count, world),
     };
   },
+  plan: () => ({ effects: [] }),
   remind: (world, due) => {
     const open = due.filter(({ seasonId }) => plotOf(world, seasonId)?.season.reports.length !== 2);
     if (open.length === 0) return { effects: [] };
