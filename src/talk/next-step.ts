@@ -28,7 +28,7 @@ export function tellNext(world: World, plans: readonly Planned[], manner: Manner
   const groups = groupsOf(plans, manner.after);
   const [only] = groups;
   if (!only) return { say: [] };
-  if (groups.length > 1) return inLines(world, groups);
+  if (groups.length > 1) return inLines(world, groups, manner);
   const part = inFull(world, only, manner);
   const { first, ahead: steps } = only;
   const soon = [steps.step, steps.following].flatMap((step) =>
@@ -136,7 +136,7 @@ function lateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
 }
 
 /** A line for each first step and day; plots that differ only in what follows share it. */
-function inLines(world: World, groups: readonly Group[]): Part {
+function inLines(world: World, groups: readonly Group[], manner: Manner): Part {
   const lines = new Map<string, { group: Group; plots: PlotWorld[] }>();
   for (const group of groups) {
     const { going, step } = group.ahead;
@@ -148,7 +148,11 @@ function inLines(world: World, groups: readonly Group[]): Part {
   const all = [...lines.values()];
   const say = all
     .slice(0, MOST_LINES)
-    .map(({ group, plots }) => lineFor(world, group.ahead, inNumber(plots)));
+    .map(({ group, plots }) =>
+      all.length === 1 && group.ahead.step && !manner.named
+        ? { key: 'next.one', values: words(world, group.ahead.step) }
+        : lineFor(world, group.ahead, inNumber(plots)),
+    );
   const more = all.slice(MOST_LINES).flatMap(({ plots }) => plots).length;
   if (more > 0) say.push({ key: 'next.more', values: { count: more } });
   const [first] = groups;
