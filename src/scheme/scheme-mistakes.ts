@@ -1,5 +1,5 @@
 /** Mistakes that a scheme file's single fields cannot show: names that name nothing, things named twice, spans turned round. */
-import type { SchemeFile } from './scheme-file.ts';
+import type { SchemeFile } from './scheme-shape.ts';
 
 export interface PlacedMistake {
   readonly path: readonly (string | number)[];

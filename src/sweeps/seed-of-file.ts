@@ -1,6 +1,7 @@
 /** Turns the text of a scheme file into what the store plants. */
 import type { Day } from '../plan/day.ts';
-import { readSchemeFile, type SchemeFile, type SchemeMistake } from '../scheme/scheme-file.ts';
+import { readSchemeFile, type SchemeMistake } from '../scheme/scheme-file.ts';
+import type { SchemeFile } from '../scheme/scheme-shape.ts';
 import { localDay } from '../store/local-time.ts';
 import type { Db } from '../store/open.ts';
 import { firstLoadedOn } from '../store/plant-scheme.ts';

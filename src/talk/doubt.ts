@@ -16,6 +16,12 @@ export type Verdict =
   /** Work that comes before stands with a later day: the day must be wrong. */
   | { readonly kind: 'too-early'; readonly before: Activity; readonly on: Day };
 
+/** One report on one plot, with the verdict on it. */
+export interface Judged {
+  readonly plot: PlotWorld;
+  readonly verdict: Verdict;
+}
+
 /** Rounds of weeding or feeding are at least this many days apart. */
 const ROUND_DAYS = 7;
 /** Work that is done again when weeds return; other work is not. */

@@ -3,19 +3,13 @@ import { standingReports } from '../agronomy/facts.ts';
 import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { ReportReading } from '../hear/reading.ts';
 import { answerReports } from './answer-reports.ts';
-import { judge, type Verdict } from './doubt.ts';
+import { type Judged, judge } from './doubt.ts';
 import { inContext } from './in-context.ts';
 import { comesBefore } from './order.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
 import { findPlots } from './plots.ts';
 import type { Part } from './turn.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
-
-/** One report on one plot, with the verdict on it. */
-export interface Judged {
-  readonly plot: PlotWorld;
-  readonly verdict: Verdict;
-}
 
 /** Takes all reports of one text; `asked` are seasons whose question was put before. Nothing is written for a plot that is not known. */
 export function takeReports(

@@ -14,6 +14,7 @@ describe.each(readdirSync(FOLDER).filter((name) => name.endsWith('.txt')))('%s',
     if (process.env['UPDATE']) writeFileSync(path, played.lines.join('\n'));
     expect(played.faults).toEqual([]);
     expect(played.lines.join('\n')).toBe(source);
-    for (const { text, parts, reminder } of played.out) expect(parts, text).toBeLessThanOrEqual(reminder ? 1 : 2);
+    for (const { text, parts, reminder } of played.out)
+      expect(parts, text).toBeLessThanOrEqual(reminder ? 1 : 2);
   });
 });
