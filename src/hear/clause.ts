@@ -30,6 +30,8 @@ export interface Clause {
   readonly plotsFirst: boolean;
   readonly morePlots: boolean;
   readonly days: readonly DaySaid[];
+  /** Words of a date that make none ("last ight", "in march"). */
+  readonly brokenDay: boolean;
   readonly measures: Measures;
   readonly trouble: Trouble | null;
   readonly until: Node | null;
@@ -128,10 +130,14 @@ function neighbour(nodes: readonly Node[], at: number, step: 1 | -1): Node | und
 const isStrange = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
 
 /** Whether an unknown doer or thing makes the clause doubtful. */
-function strangeAt(nodes: readonly Node[], at: number): boolean {
-  const strange = nodes.flatMap((node, i) => (isStrange(node) && !along(nodes, i) ? [i] : []));
+function strangeAt(nodes: readonly Node[], at: number, lexicon: Lexicon): boolean {
+  const verb = verbSense(nodes[at]!)?.value;
+  const doneByOthers = lexicon.meanings.some((meaning) => meaning.trouble && meaning.verb === verb);
+  const strange = nodes.flatMap((node, i) =>
+    isStrange(node) && (doneByOthers || !along(nodes, i)) ? [i] : [],
+  );
   if (strange.length >= MANY_STRANGE || isStrange(neighbour(nodes, at, 1))) return true;
-  return strange.some((i) => i < at);
+  return strange.some((i) => i < at || (doneByOthers && along(nodes, i)));
 }
 
 /** "with my brother", "by tractor": company and tools do no harm. */
@@ -155,6 +161,7 @@ function allMarks(nodes: readonly Node[], at: number, form: Form | null): Set<Ma
     }
   }
   if (form && isInverted(nodes, at, form)) marks.add('question');
+  if (form === 'done' && senseOf(neighbour(nodes, at, -1), 'trouble')) marks.add('doubt');
   const mark = towards(nodes, at, form);
   return mark ? marks.add(mark) : marks;
 }
@@ -225,12 +232,13 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     plotsFirst: (plots[0]?.i ?? 0) < at,
     morePlots: plots.length > 1,
     days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
+    brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
     measures: Object.assign({}, ...nodes.map((node) => node.measures ?? {})),
     trouble: meantTrouble(nodes, lexicon) ?? troubleOf(nodes, found !== null),
     until,
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
     askAlone: loneAsk(nodes),
-    strange: found !== null && (strangeAt(nodes, at) || countsStrangers(nodes)),
+    strange: found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes)),
     emptyVerb: found ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
     thingFirst: nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
@@ -239,7 +247,19 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   };
 }
 
+const DATE_WORDS = new Set(['last', 'next', 'ago', 'day', 'week', 'month', 'broken']);
+
+function isBrokenDay(node: Node, after: Node | undefined): boolean {
+  if (node.said || senseOf(node, 'filler')) return false;
+  if (isStrange(after) && (means(node, 'date', 'on') || means(node, 'date', 'this'))) return true;
+  if (senseOf(node, 'monthName') && !senseOf(node, 'mark')) return true;
+  return node.senses.some((s) => s.role === 'date' && DATE_WORDS.has(s.value));
+}
+
 /** "ploughed 3 krakas": a bare number before an unknown word may count it. */
 function countsStrangers(nodes: readonly Node[]): boolean {
-  return nodes.some((node, i) => node.plots?.named === false && isStrange(nodes[i + 1]));
+  return nodes.some(
+    (node, i) =>
+      node.plots?.named === false && isStrange(nodes[i + (means(nodes[i + 1], 'date', 'of') ? 2 : 1)]),
+  );
 }

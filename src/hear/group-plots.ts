@@ -34,7 +34,9 @@ function letter(node: Node | undefined): string | null {
 function item(nodes: readonly Node[], at: number, named: boolean): Item | null {
   const node = nodes[at];
   if (node?.label) return { ids: [node.label], next: at + 1 };
-  const value = !named && isFiller(node) ? null : number(node);
+  const lone =
+    !named && isFiller(node) && !(means(nodes[at + 1], 'join', 'and') && number(nodes[at + 2]) !== null);
+  const value = lone ? null : number(node);
   const first = value !== null && !named && value > LARGEST_BARE ? null : value;
   if (first === null) {
     const slashed = named && node?.parts?.length === 2 ? node.parts.map(String) : null;

@@ -10,7 +10,10 @@ import { trim } from './trim.ts';
 
 interface Figure {
   readonly value: number;
-  readonly areaHa: number | null;
+  /** Hectares in one of its unit of area; null without one. */
+  readonly factor: number | null;
+  /** Where it stands and what comes after it. */
+  readonly at: number;
   readonly next: number;
 }
 
@@ -33,9 +36,9 @@ function fraction(nodes: readonly Node[], at: number, lexicon: Lexicon): Figure[
   const half = third === undefined && bottom > 0;
   const value = top / bottom;
   if (half && (factor !== null || value < 1)) {
-    return [{ value: round(value), areaHa: factor === null ? null : round(value * factor), next: at + 1 }];
+    return [{ value, factor, at, next: at + 1 }];
   }
-  return nodes[at]!.parts!.map((part) => ({ value: part, areaHa: null, next: at + 1 }));
+  return nodes[at]!.parts!.map((part) => ({ value: part, factor: null, at, next: at + 1 }));
 }
 
 /** "0,4" where a comma marks decimals. */
@@ -56,24 +59,23 @@ function figuresAt(nodes: readonly Node[], at: number, lexicon: Lexicon): Figure
   if (node.value === undefined) return [];
   const { value, next } = decimal(nodes, at, lexicon) ?? { value: node.value, next: at + 1 };
   const factor = unitHa(nodes, next, lexicon);
-  return [{ value, areaHa: factor === null ? null : round(value * factor), next }];
+  return [{ value, factor, at, next }];
 }
 
-/** "one and a half acres", "1 and half": a half that follows a whole number belongs to it. */
+/** "1 and half acre": a half in words that follows a whole number belongs to it. */
 function addHalves(figures: readonly Figure[], nodes: readonly Node[]): Figure[] {
-  return figures.reduce<Figure[]>((out, figure) => {
+  const out: Figure[] = [];
+  for (const figure of figures) {
     const before = out.at(-1);
-    const between = before ? nodes.slice(before.next, figure.next - 1) : [];
+    const between = before ? nodes.slice(before.next, figure.at) : [];
     const joined =
       between.length > 0 && between.every((node) => senseOf(node, 'join') ?? senseOf(node, 'article'));
-    if (!before || !joined || figure.value >= 1 || before.areaHa !== null) return [...out, figure];
-    const factor = figure.areaHa === null ? null : figure.areaHa / figure.value;
-    const value = before.value + figure.value;
-    return [
-      ...out.slice(0, -1),
-      { value, areaHa: factor === null ? null : round(value * factor), next: figure.next },
-    ];
-  }, []);
+    const isPart = figure.value < 1 && !/\d/.test(nodes[figure.at]!.raw);
+    if (!before || !joined || !isPart || !Number.isInteger(before.value) || before.factor !== null)
+      out.push(figure);
+    else out[out.length - 1] = { ...figure, value: before.value + figure.value };
+  }
+  return out;
 }
 
 /** "half", when no number stands for it. */
@@ -86,7 +88,14 @@ function named<T extends string>(nodes: readonly Node[], role: 'tillage' | 'lang
 const isSlight = (node: Node): boolean =>
   node.mark !== undefined ||
   (node.senses.length > 0 &&
-    node.senses.every((s) => s.role === 'filler' || s.role === 'article' || s.role === 'join'));
+    node.senses.every(
+      (s) =>
+        s.role === 'filler' ||
+        s.role === 'article' ||
+        s.role === 'join' ||
+        s.role === 'greeting' ||
+        s.value === 'please',
+    ));
 
 /** The plots of a text that names plots and nothing else. */
 function onlyPlots(nodes: readonly Node[], lexicon: Lexicon): readonly string[] {
@@ -110,8 +119,8 @@ export function hearDetails(text: string, lexicon: Lexicon): Details {
   }
   const whole = addHalves(figures, nodes);
   return {
-    numbers: whole.map((figure) => figure.value),
-    areasHa: whole.map((figure) => figure.areaHa),
+    numbers: whole.map((figure) => round(figure.value)),
+    areasHa: whole.map(({ value, factor }) => (factor === null ? null : round(value * factor))),
     tillage: named(nodes, 'tillage'),
     language: named(nodes, 'language'),
     plots: onlyPlots(nodes, lexicon),

@@ -135,7 +135,7 @@ function reported(
   const reading = report(bound, activity, stage, day.on, [...assumed, ...day.assumed]);
   if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots)
     return unsure([], 'which-plot', clause.said);
-  if (bound.unsureDay) return unsure([reading], 'which-day', clause.said);
+  if (bound.unsureDay || clause.brokenDay) return unsure([reading], 'which-day', clause.said);
   if (bound.plots?.maybeDay) return plotOrDay(bound, reading, today);
   return { reading };
 }

@@ -43,6 +43,8 @@ export interface Lexicon {
   readonly skeletons: ReadonlyMap<string, readonly string[]>;
   /** Words that turn a meaning round: a slip near one of them makes the line ask. */
   readonly turning: readonly string[];
+  /** Words that name a day by themselves: a slip near one of them makes the line ask which day. */
+  readonly dayWords: readonly { readonly text: string; readonly right: string }[];
   readonly articles: ReadonlySet<string>;
   readonly meanings: readonly Meaning[];
   readonly units: WordList['units'];
@@ -113,7 +115,7 @@ function isForgivenAs(sense: Sense, word: string): boolean {
 }
 
 const isForgiven = (word: string, root: Branch, inVerbs: ReadonlySet<string>): boolean =>
-  (word.length > SHORT_MARK && inVerbs.has(word)) ||
+  (word.length >= SHORT_MARK && inVerbs.has(word)) ||
   (root.next.get(word)?.senses.some((sense) => isForgivenAs(sense, word)) ?? false);
 
 function turningWords(root: Branch): string[] {
@@ -121,6 +123,14 @@ function turningWords(root: Branch): string[] {
     branch.senses.some((sense) => sense.role === 'mark' && TURNING.has(sense.value)),
   );
   return turns.map(([word]) => word).filter((word) => word.length >= 3);
+}
+
+function dayWords(root: Branch, spellings: ReadonlyMap<string, string>): { text: string; right: string }[] {
+  const isDay = (word: string) =>
+    root.next.get(word)?.senses.some((sense) => sense.role === 'offset' || sense.role === 'weekday') ?? false;
+  const named = [...root.next.keys()].map((word) => ({ text: word, right: word }));
+  const misspelt = [...spellings].map(([text, right]) => ({ text, right }));
+  return [...named, ...misspelt].filter(({ text, right }) => isDay(right) && text.length >= 4);
 }
 
 function rightWords(spellings: WordList['spellings']): Map<string, string> {
@@ -140,7 +150,8 @@ export function buildLexicon(list: WordList): Lexicon {
     if (parts.length === 0) continue;
     plant(phrases, parts, sense);
     for (const part of parts) words.add(part);
-    if (sense.role === 'act' || sense.role === 'verb') for (const part of parts) inVerbs.add(part);
+    const turns = sense.role === 'mark' && TURNING.has(sense.value);
+    if (sense.role === 'act' || sense.role === 'verb' || turns) for (const part of parts) inVerbs.add(part);
   }
   const known = new Set(list.knownWords.flatMap(phraseWords));
   const fuzzy = [...words].filter(
@@ -161,6 +172,7 @@ export function buildLexicon(list: WordList): Lexicon {
       skeleton,
     ),
     turning: turningWords(phrases),
+    dayWords: dayWords(phrases, rightWords(list.spellings)),
     articles: new Set(list.articles.map(foldWord)),
     meanings: list.meanings,
     units: list.units,

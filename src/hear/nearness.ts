@@ -47,7 +47,7 @@ export function slipsBetween(a: string, b: string, limit: number): number {
     older = last;
     last = row;
   }
-  return last[b.length]!;
+  return Math.min(last[b.length]!, limit + 1);
 }
 
 /** Letters once each where they were doubled: `squeeze('ploughhed')` is "ploughed". */

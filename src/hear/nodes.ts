@@ -66,7 +66,8 @@ function lone(piece: Piece): Node {
   if (token.kind === 'ordinal') return { ...base, senses: [ORDINAL], value: token.value! };
   if (token.kind === 'date') return { ...base, parts: token.parts! };
   if (token.kind === 'label') return { ...base, label: token.text };
-  return piece.senses ? base : { ...base, strange: true };
+  const known = piece.senses?.every((sense) => sense.value !== 'broken') ?? false;
+  return known ? base : { ...base, strange: true };
 }
 
 function numberIn(senses: readonly Sense[]): { value: number } | object {

@@ -102,7 +102,7 @@ export function saysPast(said: Said, today: Day): boolean {
   if (said.kind === 'offset') return said.days < 0 || said.past;
   if (said.kind === 'weekday') return said.turn === 'last' || said.turn === 'last-week';
   if (said.kind === 'vague') return said.coming === false;
-  if (said.kind !== 'date' || said.month === null) return said.kind === 'unknown';
+  if (said.kind !== 'date' || said.month === null) return false;
   return !('problem' in findDay(said, true, today));
 }
 

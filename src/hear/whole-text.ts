@@ -58,7 +58,8 @@ function opened(nodes: readonly Node[], text: string): Reading | null {
   if (words.length > MOST_WORDS[what]! || words.some((node) => senseOf(node, 'act') || senseOf(node, 'verb')))
     return null;
   const tail = text.slice(first.to).replace(/^[\s:=,]+|[\s.!,]+$/g, '');
-  return what !== 'language' && /^\s*$/.test(tail) && what === 'name' ? null : account(what, tail);
+  const isNamed = what !== 'join' && (tail !== '' || what === 'name');
+  return isNamed && !/^[\p{L}\p{M}' .-]+$/u.test(tail) ? null : account(what, tail);
 }
 
 /** Commands about the texter's own account, and UNDO; each must be the whole text. */
