@@ -1,7 +1,8 @@
 /** Puts the clauses of a text together: all their readings, or one reason why nothing may be recorded. */
 import { type Day, isoDay } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
-import { interpret, notDone, type Outcome } from './interpret.ts';
+import { interpret, type Outcome } from './interpret.ts';
+import { notDone } from './possible-readings.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
 import { findDay, type Said } from './said-day.ts';
 

@@ -1,42 +1,12 @@
 /** Decides what a clause is: a report, its denial, a plan, a question; and asks back wherever it could be two of them. */
 import type { Activity, Stage } from '../agronomy/season.ts';
-import { type Day, isoDay } from '../plan/day.ts';
+import type { Day } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
-import type {
-  AskReading,
-  Assumed,
-  IntendReading,
-  NotDoneReading,
-  Reading,
-  ReportReading,
-  Unclear,
-} from './reading.ts';
-import { type Found, findDay, type Said, saysFuture, saysPast } from './said-day.ts';
+import { askDates, dayOf, intend, likely, notDone, plotsOf, report, saidOf } from './possible-readings.ts';
+import type { Assumed, Reading, ReportReading, Unclear } from './reading.ts';
+import { findDay, saysFuture, saysPast } from './said-day.ts';
 
 export type Outcome = { readonly reading: Reading } | { readonly unclear: Unclear } | null;
-
-const plotsOf = (bound: Bound): readonly string[] => bound.plots?.ids ?? [];
-
-const unique = (assumed: readonly Assumed[]): Assumed[] => [...new Set(assumed)];
-
-export const notDone = (activity: Activity | null, plots: readonly string[]): NotDoneReading => ({
-  kind: 'not-done',
-  activity,
-  plots,
-  assumed: [],
-});
-
-export const askDates = (
-  activity: Activity,
-  plots: readonly string[],
-  about: 'dates' | 'why' = 'dates',
-): AskReading => ({
-  kind: 'ask',
-  about,
-  activity,
-  plots,
-  assumed: [],
-});
 
 const unsure = (
   choices: readonly Reading[],
@@ -45,68 +15,6 @@ const unsure = (
 ): Outcome => ({
   unclear: said === undefined ? { why, choices } : { why, choices, said },
 });
-
-type DayOutcome =
-  | { readonly on: Day | null; readonly assumed: readonly Assumed[] }
-  | { readonly unclear: Unclear };
-
-const saidOf = (bound: Bound): Said[] => bound.days.map((day) => day.node.said as Said);
-
-/** The one day of a clause; today, assumed, for a report that names none. */
-function dayOf(bound: Bound, past: boolean, today: Day): DayOutcome {
-  const found = bound.days.map((day) => ({
-    found: findDay(day.node.said as Said, past, today),
-    raw: day.node.raw,
-  }));
-  for (const { found: one, raw } of found) {
-    if ('problem' in one) return { unclear: { why: one.problem, choices: [], said: raw } };
-  }
-  const days = found.map((one) => one.found as Exclude<Found, { problem: unknown }>);
-  const [first] = days;
-  if (!first) return past ? { on: today, assumed: ['on'] } : { on: null, assumed: [] };
-  if (days.some((day) => day.on !== first.on))
-    return { unclear: { why: 'which-day', choices: [], said: bound.clause.said } };
-  return first;
-}
-
-function report(
-  bound: Bound,
-  activity: Activity,
-  stage: Stage,
-  on: Day | null,
-  assumed: readonly Assumed[],
-): ReportReading {
-  return {
-    kind: 'report',
-    activity,
-    stage,
-    plots: plotsOf(bound),
-    on: on === null ? null : isoDay(on),
-    measures: bound.clause.measures,
-    assumed: unique([...assumed, ...bound.assumed]),
-  };
-}
-
-function intend(bound: Bound, activity: Activity, today: Day): IntendReading {
-  const day = dayOf(bound, false, today);
-  const on = 'unclear' in day || day.on === null ? null : isoDay(day.on);
-  const assumed = 'unclear' in day ? [] : day.assumed;
-  return {
-    kind: 'intend',
-    activity,
-    plots: plotsOf(bound),
-    on,
-    assumed: unique([...assumed, ...bound.assumed]),
-  };
-}
-
-/** The report a clause would be, with today for a day that cannot be; for a numbered question. */
-function likely(bound: Bound, activity: Activity, stage: Stage, today: Day): ReportReading {
-  const day = dayOf(bound, true, today);
-  return 'unclear' in day
-    ? report(bound, activity, stage, today, ['stage', 'on'])
-    : report(bound, activity, stage, day.on, ['stage', ...day.assumed]);
-}
 
 const impossible = (bound: Bound, today: Day): Outcome => {
   const day = dayOf(bound, false, today);
@@ -155,7 +63,7 @@ function plotOrDay(bound: Bound, reading: ReportReading, today: Day): Outcome {
     today,
   );
   if (spreads || bound.days.length > 0 || 'problem' in found || found.on === null) return { reading };
-  const other: ReportReading = { ...reading, plots: [], on: isoDay(found.on), assumed: ['stage', 'month'] };
+  const other = { ...report(bound, reading.activity, 'finished', found.on, ['stage', 'month']), plots: [] };
   return unsure([reading, other]);
 }
 

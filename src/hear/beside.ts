@@ -1,0 +1,57 @@
+/** What stands beside a verb: words that may be passed over, and strangers that make it doubtful. */
+import { verbSense } from './head.ts';
+import type { Lexicon } from './lexicon.ts';
+import { means, type Node } from './sense.ts';
+
+const MANY_STRANGE = 3;
+
+/** True for a word that may be passed over on the way to a neighbour. */
+export const isSlight = (node: Node | undefined): boolean =>
+  node !== undefined &&
+  !node.strange &&
+  node.mark === undefined &&
+  node.senses.length > 0 &&
+  node.senses.every(
+    (s) =>
+      s.role === 'filler' ||
+      s.role === 'article' ||
+      (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self' || s.value === 'asker')),
+  );
+
+/** The next word that weighs, after (1) or before (-1). */
+export function neighbour(nodes: readonly Node[], at: number, step: 1 | -1): Node | undefined {
+  let i = at + step;
+  while (isSlight(nodes[i])) i += step;
+  return nodes[i];
+}
+
+/** True for a word in no list, unless it is too short to be one. */
+export const isStrange = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
+
+/** Whether an unknown doer or thing makes the clause doubtful. */
+export function strangeAt(nodes: readonly Node[], at: number, lexicon: Lexicon): boolean {
+  const verb = verbSense(nodes[at]!)?.value;
+  const doneByOthers = lexicon.meanings.some((meaning) => meaning.trouble && meaning.verb === verb);
+  const strange = nodes.flatMap((node, i) =>
+    isStrange(node) && (doneByOthers || !along(nodes, i)) ? [i] : [],
+  );
+  if (strange.length >= MANY_STRANGE || isStrange(neighbour(nodes, at, 1))) return true;
+  return strange.some((i) => i < at || (doneByOthers && along(nodes, i)));
+}
+
+/** "with my brother", "by tractor": company and tools do no harm. */
+export function along(nodes: readonly Node[], at: number): boolean {
+  let i = at - 1;
+  while (isSlight(nodes[i]) || means(nodes[i], 'mark', 'others') || isStrange(nodes[i])) {
+    i--;
+  }
+  return means(nodes[i], 'mark', 'along');
+}
+
+/** "ploughed 3 krakas": a bare number before an unknown word may count it. */
+export function countsStrangers(nodes: readonly Node[]): boolean {
+  return nodes.some(
+    (node, i) =>
+      node.plots?.named === false && isStrange(nodes[i + (means(nodes[i + 1], 'date', 'of') ? 2 : 1)]),
+  );
+}

@@ -1,0 +1,63 @@
+/** What turns a clause's meaning round: denial, future, question, doubt, and whose doing it was. */
+import { along, isSlight, neighbour } from './beside.ts';
+import { means, type Node, senseOf } from './sense.ts';
+import type { Form, Mark } from './word-list.ts';
+
+/** Marks that count only beside the verb or the doer. */
+const NEIGHBOURLY = new Set<Mark>(['before', 'towards', 'along', 'asker']);
+const marksOf = (node: Node): Mark[] =>
+  node.senses.flatMap((sense) => (sense.role === 'mark' ? [sense.value as Mark] : []));
+
+/** Every mark of a clause whose verb stands at `at` (-1 for none). */
+export function allMarks(nodes: readonly Node[], at: number, form: Form | null): Set<Mark> {
+  const marks = new Set<Mark>();
+  for (const [i, node] of nodes.entries()) {
+    for (const mark of marksOf(node)) {
+      if (mark === 'others' && (along(nodes, i) || (at >= 0 && i > lastObject(nodes, at)))) continue;
+      if (NEIGHBOURLY.has(mark) || (mark === 'if' && means(node, 'date', 'until') && nodes[i + 1]?.said))
+        continue;
+      marks.add(mark);
+    }
+  }
+  if (form && isInverted(nodes, at, form)) marks.add('question');
+  if (form === 'done' && senseOf(neighbour(nodes, at, -1), 'trouble')) marks.add('doubt');
+  const mark = towards(nodes, at, form);
+  return mark ? marks.add(mark) : marks;
+}
+
+/** "to plough" is wanted, "for ploughing" needed; "finished to plough" is neither. */
+export function towards(nodes: readonly Node[], at: number, form: Form | null): 'want' | 'need' | null {
+  if (at < 0 || form === null || form === 'done') return null;
+  let i = at - 1;
+  while (isSlight(nodes[i]) && !means(nodes[i], 'mark', 'towards')) i--;
+  if (!means(nodes[i], 'mark', 'towards') || senseOf(neighbour(nodes, i, -1), 'stage')) return null;
+  return form === 'plain' || form === 'same' ? 'want' : 'need';
+}
+
+/** "the", "it": a doer's word, and no helping verb. */
+const isThe = (node: Node) => senseOf(node, 'article') && !senseOf(node, 'mark');
+
+/** "is plot 3 ploughed", "did I plough": the helping verb before the doer asks, with or without "?". */
+function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
+  const first = nodes.findIndex((node) => !senseOf(node, 'greeting'));
+  if (first >= at || !means(nodes[first], 'mark', 'asker')) return false;
+  const between = nodes.slice(first + 1, at);
+  const doer = between.find((node) => !isSlight(node) || means(node, 'mark', 'self'));
+  if (between.some((node) => senseOf(node, 'thing') ?? isThe(node)) && form !== 'doing') return true;
+  if (doer?.plots) return form === 'done' || form === 'plain';
+  return means(doer, 'mark', 'self') || means(doer, 'mark', 'others');
+}
+
+/** How far the doer and the thing done reach: to the verb, or to the plots that follow it. */
+function lastObject(nodes: readonly Node[], at: number): number {
+  let next = at + 1;
+  while (isSlight(nodes[next]) || means(nodes[next], 'mark', 'towards')) next++;
+  const plots = nodes.findIndex((node, i) => i > at && node.plots !== undefined);
+  return Math.max(at, next, plots);
+}
+
+/** "before ploughing": the verb hangs on a preposition. */
+export function isAside(nodes: readonly Node[], at: number, form: Form | null): boolean {
+  if (form === null || form === 'done') return false;
+  return means(neighbour(nodes, at, -1), 'mark', 'before');
+}

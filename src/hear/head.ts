@@ -1,0 +1,57 @@
+/** Finds the verb of a clause and the work it means among the things beside it. */
+import type { Activity } from '../agronomy/season.ts';
+import type { Lexicon, Meaning } from './lexicon.ts';
+import type { Trouble } from './reading.ts';
+import { type Node, type Sense, senseOf } from './sense.ts';
+import type { Form } from './word-list.ts';
+
+export interface Head {
+  /** Several when the words fit several. */
+  readonly activities: readonly Activity[];
+  readonly form: Form;
+}
+
+/** The verb that a node carries, with work of its own or without. */
+export const verbSense = (node: Node): Sense | undefined => senseOf(node, 'act') ?? senseOf(node, 'verb');
+
+type Things = ReadonlySet<string>;
+
+const thingsOf = (nodes: readonly Node[]): Things =>
+  new Set(nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'thing' ? [s.value] : []))));
+
+/** The first meaning that fits a verb (or none) among these things. */
+const meaningOf = (sense: Sense | undefined, things: Things, lexicon: Lexicon): Meaning | undefined =>
+  lexicon.meanings.find(
+    (meaning) => meaning.verb === sense?.value && (meaning.thing === undefined || things.has(meaning.thing)),
+  );
+
+function activitiesOf(sense: Sense | undefined, things: Things, lexicon: Lexicon): readonly Activity[] {
+  if (sense?.several) return sense.several;
+  const fit = meaningOf(sense, things, lexicon);
+  if (fit) return fit.means;
+  return sense?.role === 'act' ? [sense.value as Activity] : [];
+}
+
+/** The first verb that means some work, and where it stands; a thing alone ("urea 2 bags") when there is no verb. */
+export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; at: number } | null {
+  const things = thingsOf(nodes);
+  for (const [at, node] of nodes.entries()) {
+    const sense = verbSense(node);
+    if (!sense) continue;
+    const activities = activitiesOf(sense, things, lexicon);
+    if (activities.length > 0) return { head: { activities, form: sense.form ?? 'plain' }, at };
+  }
+  if (things.size === 0 || nodes.some(verbSense)) return null;
+  const activities = activitiesOf(undefined, things, lexicon);
+  const at = nodes.findIndex((node) => senseOf(node, 'thing'));
+  return activities.length > 0 ? { head: { activities, form: 'naming' }, at } : null;
+}
+
+/** "the river flooded plot 3": a verb and a thing that together are a trouble. */
+export function meantTrouble(nodes: readonly Node[], lexicon: Lexicon): Trouble | null {
+  const things = thingsOf(nodes);
+  const fits = nodes
+    .map((node) => verbSense(node))
+    .map((sense) => sense && meaningOf(sense, things, lexicon)?.trouble);
+  return fits.find((trouble) => trouble !== undefined) ?? null;
+}
