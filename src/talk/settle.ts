@@ -17,7 +17,7 @@ type Read = (readings: readonly Reading[]) => readonly Part[];
 /** The answer to "which plot?"; null when the text is something else. */
 export function answerPlot(
   world: World,
-  readings: readonly Reading[],
+  standing: Standing & { at: 'which-plot' },
   event: TextEvent,
   read: Read,
 ): readonly Part[] | null {
@@ -29,11 +29,11 @@ export function answerPlot(
     return [
       {
         ...saying('plots.unknown', { plot: found.said, plots: { list } }),
-        standing: { at: 'which-plot', readings },
+        standing,
       },
     ];
   }
-  return read(readings.map((reading) => ('plots' in reading ? { ...reading, plots } : reading)));
+  return read(standing.readings.map((reading) => ('plots' in reading ? { ...reading, plots } : reading)));
 }
 
 /** What the picked option does; a number that is not among them asks again. */

@@ -35,11 +35,11 @@ export interface JoinSoFar {
 
 export type JoinStep = 'consent' | 'name' | 'plots' | 'areas' | 'block' | 'tillage' | 'variety' | 'sure';
 
-/** What the line has asked, or nothing but the plot that was spoken of last. */
+/** What the line has asked, or nothing; `kept` when the text that raised the question also recorded something. */
 export type Standing =
   | { readonly at: 'idle' }
-  | { readonly at: 'which-plot'; readonly readings: readonly Reading[] }
-  | { readonly at: 'choose'; readonly options: readonly Outcome[] }
+  | { readonly at: 'which-plot'; readonly readings: readonly Reading[]; readonly kept?: true }
+  | { readonly at: 'choose'; readonly options: readonly Outcome[]; readonly kept?: true }
   | { readonly at: 'join'; readonly step: JoinStep; readonly soFar: Partial<JoinSoFar> };
 
 export interface TalkState {

@@ -51,12 +51,10 @@ function knownParts(
   const account = readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account') return [answerAccount(world, person, account, event.details.language)];
   if (standing.at === 'which-plot') {
-    const parts = answerPlot(world, standing.readings, event, (filled) =>
-      read(world, filled, event.text, memory),
-    );
+    const parts = answerPlot(world, standing, event, (filled) => read(world, filled, event.text, memory));
     if (parts) return parts;
   }
-  if (readings[0]?.kind === 'undo' && asking(standing)) return [saying('choice.nothing-noted')];
+  if (readings[0]?.kind === 'undo' && asksUnkept(standing)) return [saying('choice.nothing-noted')];
   const pick = pickOf(readings);
   if (pick !== null)
     return followPick(world, standing, pick, memory.asked, (chosen) =>
@@ -69,8 +67,9 @@ function knownParts(
     : [answerUnclear(world, unclear)];
 }
 
-/** A question is open: UNDO then withdraws the text that raised it, of which nothing was kept. */
-const asking = ({ at }: Standing) => at === 'choose' || at === 'which-plot';
+/** A question is open and nothing was kept of the text that raised it: UNDO then only withdraws the question. */
+const asksUnkept = (standing: Standing) =>
+  (standing.at === 'choose' || standing.at === 'which-plot') && standing.kept !== true;
 
 /** The number that was answered: yes is the first option, no the second. */
 function pickOf(readings: readonly Reading[]): number | null {

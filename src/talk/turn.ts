@@ -35,7 +35,7 @@ export function spare(key: string, values?: Message['values']): Sentence {
 export function turnOf(world: World, lang: string, parts: readonly Part[], before: Memory): Turn {
   const sentences = parts.flatMap((part) => part.say);
   const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang, saying: { sentences } }] : [];
-  const standing = parts.findLast((part) => part.standing)?.standing ?? { at: 'idle' };
+  const standing = standingAfter(parts);
   const topic = parts.findLast((part) => part.topic)?.topic ?? before.topic;
   const asked = [
     ...new Set([...before.asked, ...parts.flatMap(({ asks }) => (asks === undefined ? [] : [asks]))]),
@@ -47,4 +47,12 @@ export function turnOf(world: World, lang: string, parts: readonly Part[], befor
         : stateAt(world.nowMs, standing, { topic, asked }),
     effects: [...parts.flatMap((part) => part.effects ?? []), ...said],
   };
+}
+
+/** The last standing; a question remembers whether its text recorded something, for UNDO. */
+function standingAfter(parts: readonly Part[]): Standing {
+  const standing = parts.findLast((part) => part.standing)?.standing ?? { at: 'idle' };
+  const recorded = parts.some(({ effects = [] }) => effects.some((effect) => effect.do === 'record'));
+  const asks = standing.at === 'choose' || standing.at === 'which-plot';
+  return recorded && asks ? { ...standing, kept: true } : standing;
 }
