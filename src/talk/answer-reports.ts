@@ -162,7 +162,7 @@ function question({ plot, verdict }: Judged, more: boolean): Part {
       );
     case 'later-done':
       return ask(doneSentence(verdict.later, [plot], verdict.on, 'ask.later-done'), [
-        again(verdict.report),
+        ...(verdict.again ? [again(verdict.report)] : []),
         {
           what: { key: 'choice.before' },
           leads: { do: 'record', reports: [{ ...verdict.report, on: null }] },

@@ -7,12 +7,18 @@ import type { NewReport, PlotWorld, World } from './world.ts';
 
 export type Verdict =
   | { readonly kind: 'sure'; readonly report: NewReport }
-  /** The same was said before: nothing to write. */
+  /** The same was said before, or the day is not known this time: nothing to write. */
   | { readonly kind: 'already'; readonly activity: Activity; readonly on: Day | null }
   /** Done before on another day: again, or the same? */
   | { readonly kind: 'again'; readonly report: NewReport; readonly earlier: Day | null }
-  /** Work that comes later stands with an earlier day: done again, or before that? */
-  | { readonly kind: 'later-done'; readonly report: NewReport; readonly later: Activity; readonly on: Day }
+  /** Work that comes later stands with an earlier day: before that, or (where weeds can call for it) done again? */
+  | {
+      readonly kind: 'later-done';
+      readonly report: NewReport;
+      readonly later: Activity;
+      readonly on: Day;
+      readonly again: boolean;
+    }
   /** Work that comes before stands with a later day: the day must be wrong. */
   | { readonly kind: 'too-early'; readonly before: Activity; readonly on: Day };
 
@@ -51,9 +57,7 @@ export function judge(
   if (!later) return { kind: 'sure', report };
   const again = DONE_AGAIN.includes(activity);
   if (!again && reading.assumed.includes('on')) return { kind: 'sure', report: { ...report, on: null } };
-  return again
-    ? { kind: 'later-done', report, later: later.activity, on: later.on }
-    : { kind: 'too-early', before: later.activity, on: later.on };
+  return { kind: 'later-done', report, later: later.activity, on: later.on, again };
 }
 
 function sameReport(world: World, report: NewReport, standing: readonly Report[]): Verdict | null {
@@ -63,9 +67,11 @@ function sameReport(world: World, report: NewReport, standing: readonly Report[]
   );
   const last = own.at(-1);
   if (!last) return null;
-  if (last.on === report.on) return { kind: 'already', activity: report.activity, on: last.on };
+  const rounds = hasRounds(world.rulebook, report.activity);
+  if (last.on === report.on || (report.on === null && !rounds))
+    return { kind: 'already', activity: report.activity, on: last.on };
   const apart = last.on === null || report.on === null ? ROUND_DAYS : Math.abs(report.on - last.on);
-  if (hasRounds(world.rulebook, report.activity) && apart >= ROUND_DAYS) return null;
+  if (rounds && apart >= ROUND_DAYS) return null;
   return { kind: 'again', report, earlier: last.on };
 }
 

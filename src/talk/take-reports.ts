@@ -11,7 +11,7 @@ import { findPlots } from './plots.ts';
 import type { Part } from './turn.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
-/** Takes all reports of one text; `asked` are seasons whose question was put before. Nothing is written for a plot that is not known. */
+/** Takes all reports of one text; `asked` are seasons whose question was put before. A plot that is not known stops the whole text. */
 export function takeReports(
   world: World,
   readings: readonly ReportReading[],
@@ -23,11 +23,11 @@ export function takeReports(
   for (const reading of inOrder(readings)) {
     const found = findPlots(world, reading.plots);
     if (found.kind === 'none') return [noPlots(world)];
+    if (found.kind === 'unknown') return [unknownPlot(world, found.said)];
     if (found.kind === 'which') unsaid.push(reading);
-    else if (found.kind === 'unknown') parts.push(unknownPlot(world, found.said));
     else judged.push(...found.plots.map((plot) => judgeOn(world, plot, reading, readings, judged)));
   }
-  if (judged.length > 0) parts.unshift(answerReports(world, judged, asked));
+  if (judged.length > 0) parts.push(answerReports(world, judged, asked));
   if (unsaid.length > 0) parts.push(whichPlot(world, unsaid));
   return parts;
 }
