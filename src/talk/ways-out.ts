@@ -70,7 +70,8 @@ function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
       return [
         {
           what: { key: 'choice.sow-afresh', values: { day } },
-          leads: { do: 'change-season', seasonId, change: { nurseryGivenUpOn: world.today } },
+          // Seed for the fresh nursery may be soaked today: that report must stand.
+          leads: { do: 'change-season', seasonId, change: { nurseryGivenUpOn: world.today - 1 } },
         },
       ];
     case 'plant-older': {
