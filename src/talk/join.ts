@@ -80,11 +80,9 @@ function named(world: World, soFar: SoFar, text: string): Part {
 function areas(world: World, soFar: SoFar, event: TextEvent): Part {
   const plots = soFar.plots ?? 1;
   const told = event.details.areasHa.map((area, index) => area ?? event.details.numbers[index] ?? 0);
-  const one = told.length === 1 && plots > 1 ? Array.from({ length: plots }, () => told[0] ?? 0) : told;
-  const fit = one.length === plots && one.every((area) => area > 0 && area <= MOST_HA);
-  if (!fit || told.length !== plots)
-    return again('areas', soFar, { key: 'join.areas-again', values: { count: plots } });
-  const next = { ...soFar, areasHa: one.map((area) => Math.round(area * 1000) / 1000) };
+  const fit = told.length === plots && told.every((area) => area > 0 && area <= MOST_HA);
+  if (!fit) return again('areas', soFar, { key: 'join.areas-again', values: { count: plots } });
+  const next = { ...soFar, areasHa: told.map((area) => Math.round(area * 1000) / 1000) };
   const [only, ...others] = world.scheme.blocks;
   return only && others.length === 0
     ? ask(world, 'tillage', { ...next, blockId: only.id })
