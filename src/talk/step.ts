@@ -12,6 +12,7 @@ import { takeReports } from './take-reports.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import { answerUnclear } from './unclear.ts';
 import { answerIntend, answerNotDone, answerTrouble } from './unsure.ts';
+import { whatWasDone } from './what-was-done.ts';
 import type { Person, World } from './world.ts';
 
 /** Pure: the same state, event and world give the same turn. The turn has at most one `say`. */
@@ -61,10 +62,7 @@ function knownParts(
       read(world, chosen, event.text, memory),
     );
   if (!unclear) return read(world, readings, event.text, memory);
-  const onlyPlot = unclear.why === 'which-activity' ? unclear.choices[0] : undefined;
-  return onlyPlot?.kind === 'ask'
-    ? [answerAsk(world, onlyPlot, memory.topic)]
-    : [answerUnclear(world, unclear)];
+  return [whatWasDone(world, unclear) ?? answerUnclear(world, unclear)];
 }
 
 /** A question is open and nothing was kept of the text that raised it: UNDO then only withdraws the question. */
