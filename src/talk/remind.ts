@@ -46,6 +46,8 @@ function told(world: World, plans: readonly Planned[], due: readonly Reminder[])
       const last = reminder.why === 'closing' ? step.latest : '';
       const key = `${reminder.why} ${step.activity} ${step.due} ${last}`;
       const telling = tellings.get(key);
+      // Of one kind several may be due at once, after days on which nothing could be sent.
+      if (telling?.plots.includes(plot)) continue;
       if (telling) telling.plots.push(plot);
       else tellings.set(key, { why: reminder.why, step, plots: [plot] });
     }
