@@ -4,16 +4,16 @@ import { ASHAS, type Kept, NOBODY, phone } from '../support/small-phone.ts';
 /** Phones in every state that a conversation can stand in. */
 const STATES: readonly (readonly [string, () => Kept])[] = [
   ['nothing asked', () => ASHAS],
-  ['asked which plot', () => after(ASHAS, 'ploughed')],
-  ['asked a numbered question', () => after(ASHAS, 'not ploughed 3')],
-  ['asked whether to forget', () => after(ASHAS, 'forget me')],
+  ['asked which plot', () => texted(ASHAS, 'ploughed')],
+  ['asked a numbered question', () => texted(ASHAS, 'not ploughed 3')],
+  ['asked whether to forget', () => texted(ASHAS, 'forget me')],
   ['a stranger', () => NOBODY],
-  ['joining, asked for consent', () => after(NOBODY, 'join orrowe')],
-  ['joining, asked for the name', () => after(NOBODY, 'join orrowe', 'yes')],
-  ['joining, asked for areas', () => after(NOBODY, 'join orrowe', 'yes', 'Nala', '2')],
+  ['joining, asked for consent', () => texted(NOBODY, 'join orrowe')],
+  ['joining, asked for the name', () => texted(NOBODY, 'join orrowe', 'yes')],
+  ['joining, asked for areas', () => texted(NOBODY, 'join orrowe', 'yes', 'Nala', '2')],
 ];
 
-function after(start: Kept, ...texts: readonly string[]): Kept {
+function texted(start: Kept, ...texts: readonly string[]): Kept {
   const one = phone(start);
   for (const text of texts) one.text(text);
   return one.kept();
