@@ -15,6 +15,7 @@ export const isSlight = (node: Node | undefined): boolean =>
     (s) =>
       s.role === 'filler' ||
       s.role === 'article' ||
+      (s.role === 'date' && s.value === 'one') ||
       (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self' || s.value === 'asker')),
   );
 
@@ -35,7 +36,9 @@ export function strangeAt(nodes: readonly Node[], at: number, lexicon: Lexicon):
   const strange = nodes.flatMap((node, i) =>
     isStrange(node) && (doneByOthers || !along(nodes, i)) ? [i] : [],
   );
-  if (strange.length >= MANY_STRANGE || isStrange(neighbour(nodes, at, 1))) return true;
+  let next = at + 1;
+  while (isSlight(nodes[next]) || means(nodes[next], 'mark', 'towards')) next++;
+  if (strange.length >= MANY_STRANGE || isStrange(nodes[next])) return true;
   return strange.some((i) => i < at || (doneByOthers && along(nodes, i)));
 }
 

@@ -91,7 +91,7 @@ function sharePlots(clauses: readonly Clause[], i: number): Share {
   const linked = clauses.slice(i + 1, after ? clauses.indexOf(after) + 1 : i + 1).every(closely);
   const alone = clause.days.every((day) => day.leading) && Object.keys(clause.measures).length === 0;
   const before = clauses.slice(0, i).findLast((one) => one.plots && one.head);
-  const shares = after?.plots && !after.plotsFirst && linked && after.head;
+  const shares = after?.plots && !after.plotsFirst && linked && (after.head || after.emptyVerb);
   const ahead = shares && (alone || !before) ? after : null;
   const next = clauses[i + 1];
   if (ahead && before) {

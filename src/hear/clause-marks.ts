@@ -19,11 +19,29 @@ export function allMarks(nodes: readonly Node[], at: number, form: Form | null):
       marks.add(mark);
     }
   }
+  if (form && isDoubtful(nodes, at, form, marks)) marks.add('doubt');
   if (form && isInverted(nodes, at, form)) marks.add('question');
-  if (form === 'done' && senseOf(neighbour(nodes, at, -1), 'trouble')) marks.add('doubt');
   const mark = towards(nodes, at, form);
   return mark ? marks.add(mark) : marks;
 }
+
+/** Whether something beside the verb makes it unlikely to report. */
+function isDoubtful(nodes: readonly Node[], at: number, form: Form, marks: ReadonlySet<Mark>): boolean {
+  const refused = nodes.some((node) => means(node, 'answer', 'no') && !senseOf(node, 'mark'));
+  if (refused && !marks.has('not')) return true;
+  if (nodes.some((node) => senseOf(node, 'undo') ?? means(node, 'account', 'stop'))) return true;
+  if (nodes.some((node, i) => node.said && means(nodes[i - 1], 'date', 'by'))) return true;
+  if (form === 'done' && senseOf(neighbour(nodes, at, -1), 'trouble')) return true;
+  return form === 'naming' ? isLacking(nodes) : form === 'done' && isCausative(nodes, marks);
+}
+
+/** "have plot 3 ploughed": an order, or "I had it ploughed". */
+const isCausative = (nodes: readonly Node[], marks: ReadonlySet<Mark>) =>
+  means(nodes[0], 'mark', 'perfect') && !marks.has('self') && nodes[1]?.plots !== undefined;
+
+/** "urea is finished": put on, or run out. */
+const isLacking = (nodes: readonly Node[]) =>
+  nodes.some((node) => senseOf(node, 'troubleThing')) && nodes.some((node) => senseOf(node, 'lacking'));
 
 /** "to plough" is wanted, "for ploughing" needed; "finished to plough" is neither. */
 export function towards(nodes: readonly Node[], at: number, form: Form | null): 'want' | 'need' | null {

@@ -158,6 +158,21 @@ const weekday: Pattern = (nodes, at) => {
   return { said: { kind: 'weekday', weekday: day, turn: way }, length: first + 1 + (next ? 1 : 0) - at };
 };
 
+const DATED: readonly Pattern[] = [inFigures, dayThenMonth, monthThenDay, dayOfMonth];
+
+/** "Tue 9 March", "Monday, the 5th": the date counts, and its weekday must fit. */
+const weekdayAndDate: Pattern = (nodes, at, lexicon) => {
+  const day = senseOf(nodes[at], 'weekday')?.n;
+  if (day === undefined) return null;
+  const start = at + (nodes[at + 1]?.mark === ',' ? 2 : 1);
+  for (const pattern of DATED) {
+    const grouped = pattern(nodes, start, lexicon);
+    if (grouped?.said?.kind !== 'date') continue;
+    return { said: { ...grouped.said, weekday: day }, length: start + grouped.length - at };
+  }
+  return null;
+};
+
 /** "last week", "the other day", "don't know when"; and "yesterday". */
 const loose: Pattern = (nodes, at) => {
   const node = nodes[at];
@@ -192,6 +207,7 @@ const PATTERNS: readonly Pattern[] = [
   clock,
   dayThenMonth,
   monthThenDay,
+  weekdayAndDate,
   weekday,
   dayOfMonth,
   loose,

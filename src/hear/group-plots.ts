@@ -48,6 +48,7 @@ function item(nodes: readonly Node[], at: number, named: boolean): Item | null {
   const dash = joint?.mark === '-' && (joint.glued || named) ? true : means(joint, 'join', 'to');
   const second = at + 2 + (named && isPlotWord(nodes[at + 2]) ? 1 : 0);
   const last = dash ? number(nodes[second]) : null;
+  if (first === 0) return { ids: [], next: at + 1, puzzle: true };
   if (last === null || !notCounted(nodes, second + 1)) return { ids: [String(first)], next: at + 1 };
   const next = second + 1;
   if (last <= first || last - first > LONGEST_RANGE) return { ids: [], next, puzzle: true };

@@ -69,7 +69,7 @@ function plotOrDay(bound: Bound, reading: ReportReading, today: Day): Outcome {
 
 function stageSaid(bound: Bound): Stage | 'both' | null {
   const stages = new Set(bound.clause.stages);
-  const begun = stages.has('started') || stages.has('partly');
+  const begun = stages.has('started') || stages.has('starting') || stages.has('partly');
   if (stages.has('stopped') || (begun && stages.has('finished'))) {
     return stages.has('partly') && !stages.has('stopped') ? 'started' : 'both';
   }
@@ -90,7 +90,8 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   const doer =
     clause.marks.has('perfect') ||
     (clause.head?.form === 'same' && (clause.marks.has('self') || clause.thingFirst));
-  const measured = Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
+  const named = bound.plots !== null || clause.marks.has('self');
+  const measured = named && Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
   if (doer || measured || says.some((said) => saysPast(said, today))) {
     return reported(bound, activity, 'finished', ['stage'], today);
   }
@@ -113,6 +114,16 @@ function underWay(bound: Bound, activity: Activity, today: Day): Outcome {
   return reported(bound, activity, 'started', ['stage'], today);
 }
 
+/** "we start ploughing tomorrow" is a plan; "on Monday" could be either. */
+function comingStart(bound: Bound, activity: Activity, today: Day): Outcome {
+  const says = saidOf(bound);
+  if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
+  const either =
+    bound.clause.stages.includes('starting') &&
+    says.some((said) => said.kind === 'weekday' && !saysPast(said, today));
+  return either ? unsure([likely(bound, activity, 'started', today), intend(bound, activity, today)]) : null;
+}
+
 function stated(bound: Bound, activity: Activity, today: Day): Outcome {
   const { clause } = bound;
   const stage = stageSaid(bound);
@@ -120,6 +131,10 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
   const ordered = clause.marks.has('please') ? form !== 'done' : clause.ending === '!' && form === 'plain';
   if (stage === 'both') {
     return unsure([likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)]);
+  }
+  if (stage === 'started' && form !== 'done') {
+    const coming = comingStart(bound, activity, today);
+    if (coming) return coming;
   }
   if (stage && !ordered) return reported(bound, activity, stage, [], today);
   if (form === 'done') return reported(bound, activity, 'finished', ['stage'], today);

@@ -2,6 +2,15 @@
 import { type Day, dayFromParts, dayParts } from '../plan/day.ts';
 import type { Assumed } from './reading.ts';
 
+export interface SaidDate {
+  readonly kind: 'date';
+  readonly day: number;
+  readonly month: number | null;
+  readonly year: number | null;
+  /** The weekday said with it ("Tue 9 March"); one that does not fit makes the line ask. */
+  readonly weekday?: number;
+}
+
 export type Said =
   | { readonly kind: 'offset'; readonly days: number; readonly past: boolean }
   | {
@@ -9,12 +18,7 @@ export type Said =
       readonly weekday: number;
       readonly turn: 'last' | 'next' | 'this' | 'last-week' | null;
     }
-  | {
-      readonly kind: 'date';
-      readonly day: number;
-      readonly month: number | null;
-      readonly year: number | null;
-    }
+  | SaidDate
   /** "last week", "next week", "one day": `coming` when the words say which way. */
   | { readonly kind: 'vague'; readonly coming: boolean | null }
   | { readonly kind: 'unknown' | 'puzzle' };
@@ -59,7 +63,7 @@ function withoutYear(day: number, month: number, past: boolean, today: Day): Fou
   return { problem: past ? 'future-date' : 'which-day' };
 }
 
-function onDate(said: Said & { kind: 'date' }, past: boolean, today: Day): Found {
+function onDate(said: SaidDate, past: boolean, today: Day): Found {
   if (said.month === null) return onDayOfMonth(said.day, past, today);
   if (said.year === null) return withoutYear(said.day, said.month, past, today);
   const year = said.year < 100 ? CENTURY + said.year : said.year;
@@ -92,6 +96,8 @@ function find(said: Said, past: boolean, today: Day): Found {
 export function findDay(said: Said, past: boolean, today: Day): Found {
   const found = find(said, past, today);
   if ('problem' in found || found.on === null) return found;
+  if (said.kind === 'date' && said.weekday && dayParts(found.on).weekday !== said.weekday)
+    return { problem: 'which-day' };
   if (past && found.on > today) return { problem: 'future-date' };
   if (!past && found.on < today) return { problem: 'which-day' };
   return found;

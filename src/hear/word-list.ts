@@ -74,7 +74,7 @@ export const wordListShape = z.strictObject({
     )
     .default([]),
   marks: lists(MARKS),
-  stages: lists(['started', 'finished', 'partly', 'stopped']),
+  stages: lists(['started', 'starting', 'finished', 'partly', 'stopped']),
   plots: lists(['one', 'many', 'all', 'except', 'other', 'number']),
   joins: lists(['and', 'or', 'then', 'but', 'to']),
   numbers: z.strictObject({
@@ -101,6 +101,7 @@ export const wordListShape = z.strictObject({
     at: phrases,
     of: phrases,
     until: phrases,
+    by: phrases,
     one: phrases,
     vague: phrases,
     unknown: phrases,
