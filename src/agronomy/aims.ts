@@ -1,13 +1,12 @@
 /** The wishes of the plan: on which day to plant, and at which gap from each other the steps are best. */
 import type { Day } from '../plan/day.ts';
 import { earliestAtAims } from '../plan/earliest-at-aims.ts';
-import { type Aim, type Gap, ORIGIN, type Point, type Solution } from '../plan/network.ts';
+import { type Aim, ORIGIN, type Point, type Solution } from '../plan/network.ts';
 import { isPast, type Problem } from './constraints.ts';
 import type { Fact } from './facts.ts';
 import { endOf, startOf, stepOf } from './frame.ts';
 import type { Choice } from './rulebook.ts';
-import { boundDays, seedlingAge } from './variety.ts';
-import { workDays } from './work-days.ts';
+import { seedlingAge } from './variety.ts';
 
 /** Aims in the order in which due dates are chosen: planting first, then what hangs on it. */
 export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
@@ -18,8 +17,8 @@ export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
     aims.push(workAim(problem, startOf(plant)));
   }
   for (const choice of problem.book.choices) {
-    for (const { aim, point } of chosenAims(problem, choice)) {
-      if (!isPast(problem, point)) aims.push(aim, workAim(problem, point));
+    for (const aim of chosenAims(problem, choice)) {
+      if (!isPast(problem, aim.point)) aims.push(aim, workAim(problem, aim.point));
     }
   }
   return aims;
@@ -35,23 +34,21 @@ function pinned(problem: Problem): Aim[] {
   });
 }
 
-function chosenAims(problem: Problem, choice: Choice): { aim: Aim; point: Point }[] {
-  return problem.frame.rules.flatMap(({ rule, from, to }) => {
-    const days =
-      rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
-    const other = choice.fix === 'to' ? from : to;
-    if (days === null || (choice.oncePast && !isPast(problem, other))) return [];
-    return choice.fix === 'to'
-      ? [{ point: to, aim: { point: to, from, days } }]
-      : [{ point: from, aim: { point: from, from: to, days: -days } }];
-  });
+/** The aims of a choice: one end of its rules fixed from the other. */
+function chosenAims(problem: Problem, { rule: name, fix, oncePast }: Choice): Aim[] {
+  const aims: Aim[] = [];
+  for (const { rule, from, to, aim } of problem.frame.rules) {
+    if (rule.name !== name || aim === null) continue;
+    if (oncePast && !isPast(problem, fix === 'to' ? from : to)) continue;
+    aims.push(fix === 'to' ? { point: to, from, days: aim } : { point: from, from: to, days: -aim });
+  }
+  return aims;
 }
 
 /** The other end of the same step, its work days away. */
 function workAim(problem: Problem, point: Point): Aim {
   const step = stepOf(point);
-  const { activity } = problem.frame.steps[step] as (typeof problem.frame.steps)[number];
-  const days = workDays(problem.book, problem.season, activity) - 1;
+  const days = (problem.frame.days[step] ?? 1) - 1;
   return point === startOf(step)
     ? { point: endOf(step), from: point, days }
     : { point: startOf(step), from: point, days: -days };
@@ -62,13 +59,10 @@ function plantingWish(problem: Problem, solution: Solution, plant: Point): Day {
   const sown = problem.frame.steps.findIndex(({ activity }) => activity === 'sow-nursery');
   const sownOn = sown < 0 ? null : (problem.facts[sown] as Fact).on;
   if (sownOn !== null) return sownOn + seedlingAge(problem.book, problem.season.varietyDays);
-  const gaps: readonly Gap[] = solution.gaps;
-  const wishes = problem.book.choices.flatMap((choice) =>
-    problem.frame.rules.flatMap(({ rule, from, to }): Aim[] => {
-      const days =
-        rule.name === choice.rule ? boundDays(problem.book, rule.aim, problem.season.varietyDays) : null;
-      return days === null ? [] : [{ point: to, from, days }];
-    }),
-  );
-  return earliestAtAims(problem.frame.points, gaps, wishes)[plant] ?? problem.today;
+  const chosen = new Set(problem.book.choices.map(({ rule }) => rule));
+  const wishes: Aim[] = [];
+  for (const { rule, from, to, aim } of problem.frame.rules) {
+    if (aim !== null && chosen.has(rule.name)) wishes.push({ point: to, from, days: aim });
+  }
+  return earliestAtAims(problem.frame.points, solution.gaps, wishes)[plant] ?? problem.today;
 }

@@ -122,12 +122,9 @@ function circles(book: Rulebook): Mistake[] {
       reports: [],
     };
     const frame = frameOf(book, season);
-    const gaps = frame.rules.flatMap(({ rule, from, to }) => {
-      const [lo, hi] = [boundDays(book, rule.lo, 120), boundDays(book, rule.hi, 120)];
-      return rule.strength === 'must'
-        ? [{ from, to, lo, hi, strength: 'must' as const, rule: rule.name }]
-        : [];
-    });
+    const gaps = frame.rules.flatMap(({ rule, from, to, lo, hi }) =>
+      rule.strength === 'must' ? [{ from, to, lo, hi, strength: 'must' as const, rule: rule.name }] : [],
+    );
     const oneDay = frame.steps.map((_, step) => ({
       from: startOf(step),
       to: startOf(step) + 1,

@@ -5,8 +5,6 @@ import type { Fact } from './facts.ts';
 import { endOf, type Frame, type FramedRule, startOf, stepOf } from './frame.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
-import { boundDays } from './variety.ts';
-import { workDays } from './work-days.ts';
 
 /** Steps that need water in the block's canal on the day they start. */
 const NEED_WATER: readonly Activity[] = ['soak', 'flood', 'puddle'];
@@ -47,8 +45,7 @@ export function networkOf(problem: Problem): Network {
     gaps.push(...stepGaps(problem, step));
   });
   for (const framed of problem.frame.rules) {
-    if (!(isPast(problem, framed.from) && isPast(problem, framed.to)))
-      gaps.push(...ruleGaps(problem, framed));
+    if (!(isPast(problem, framed.from) && isPast(problem, framed.to))) gaps.push(...ruleGaps(framed));
   }
   return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem)] };
 }
@@ -60,7 +57,7 @@ function must(from: Point, to: Point, lo: number | null, hi: number | null, rule
 function stepGaps(problem: Problem, step: number): Gap[] {
   const fact = problem.facts[step] as Fact;
   const { activity } = problem.frame.steps[step] as { activity: Activity };
-  const days = workDays(problem.book, problem.season, activity);
+  const days = problem.frame.days[step] ?? 1;
   const [start, end] = [startOf(step), endOf(step)];
   const report = `report:${activity}`;
   switch (fact.state) {
@@ -127,10 +124,7 @@ function waterGaps(problem: Problem, activity: Activity, start: Point): Gap[] {
   ];
 }
 
-function ruleGaps(problem: Problem, { rule, from, to }: FramedRule): Gap[] {
-  const { book, season } = problem;
-  const lo = boundDays(book, rule.lo, season.varietyDays);
-  const hi = boundDays(book, rule.hi, season.varietyDays);
+function ruleGaps({ rule, from, to, lo, hi }: FramedRule): Gap[] {
   if (rule.strength === 'aim' || (lo === null && hi === null)) return [];
   const gap: Gap = {
     from,

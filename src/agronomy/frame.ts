@@ -1,11 +1,15 @@
 /** The steps and rules that one season's way of growing has, with a number for every point. */
 import type { Point } from '../plan/network.ts';
-import type { PointName, Rule, Rulebook, Step, When } from './rulebook.ts';
+import type { Bound, PointName, Rule, Rulebook, Step, When } from './rulebook.ts';
 import type { Season, Way } from './season.ts';
+import { boundDays } from './variety.ts';
+import { workDays } from './work-days.ts';
 
 export interface Frame {
   readonly steps: readonly Step[];
   readonly rules: readonly FramedRule[];
+  /** Working days of each step. */
+  readonly days: readonly number[];
   /** Points in the network: the origin and two for every step. */
   readonly points: number;
 }
@@ -13,6 +17,10 @@ export interface Frame {
 /** A rule whose two steps both belong to the way. `from` and `to` are points; the steps are indexes into `steps`. */
 export interface FramedRule {
   readonly rule: Rule;
+  /** Bounds and aim in days, for this season's variety. */
+  readonly lo: number | null;
+  readonly aim: number | null;
+  readonly hi: number | null;
   readonly from: Point;
   readonly to: Point;
 }
@@ -44,12 +52,17 @@ export function frameOf(
   );
   const rules: FramedRule[] = [];
   for (const rule of book.rules) {
-    if (!holds(rule.when, season.way)) continue;
-    const from = pointOf(steps, rule.from);
-    const to = pointOf(steps, rule.to);
-    if (from !== null && to !== null) rules.push({ rule, from, to });
+    const from = holds(rule.when, season.way) ? pointOf(steps, rule.from) : null;
+    const to = from === null ? null : pointOf(steps, rule.to);
+    if (from !== null && to !== null) rules.push(framed(book, season, rule, from, to));
   }
-  return { steps, rules, points: 1 + 2 * steps.length };
+  const days = steps.map(({ activity }) => workDays(book, season, activity));
+  return { steps, rules, days, points: 1 + 2 * steps.length };
+}
+
+function framed(book: Rulebook, season: Season, rule: Rule, from: Point, to: Point): FramedRule {
+  const bound = (one: Bound) => boundDays(book, one, season.varietyDays);
+  return { rule, from, to, lo: bound(rule.lo), aim: bound(rule.aim), hi: bound(rule.hi) };
 }
 
 /** The point with this name, null when the way lacks the step. */

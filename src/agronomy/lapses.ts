@@ -5,8 +5,6 @@ import { type FramedRule, startOf, stepOf } from './frame.ts';
 import type { Lapse } from './plot-plan.ts';
 import { type Cost, figure } from './rulebook.ts';
 import type { Report } from './season.ts';
-import { boundDays } from './variety.ts';
-import { workDays } from './work-days.ts';
 
 const SHALLOW: Cost = { rank: 3, name: 'shallow', text: 'roots stay short and the crop starves' };
 const DEEP: Cost = { rank: 3, name: 'deep', text: "fertiliser is buried out of the roots' reach" };
@@ -29,9 +27,7 @@ function dayLapses(problem: Problem, framed: FramedRule): Lapse[] {
   const from = spanOf(problem, framed.from);
   const to = spanOf(problem, framed.to);
   if (!from || !to) return [];
-  const { rule } = framed;
-  const lo = boundDays(problem.book, rule.lo, problem.season.varietyDays);
-  const hi = boundDays(problem.book, rule.hi, problem.season.varietyDays);
+  const { rule, lo, hi } = framed;
   const longest = to[1] - from[0];
   const shortest = to[0] - from[1];
   if (lo !== null && longest < lo) {
@@ -46,8 +42,7 @@ function dayLapses(problem: Problem, framed: FramedRule): Lapse[] {
 function spanOf(problem: Problem, point: number): readonly [number, number] | null {
   const step = stepOf(point);
   const fact = problem.facts[step] as Fact;
-  const { activity } = problem.frame.steps[step] as (typeof problem.frame.steps)[number];
-  if (point === startOf(step)) return startSpan(fact, workDays(problem.book, problem.season, activity));
+  if (point === startOf(step)) return startSpan(fact, problem.frame.days[step] ?? 1);
   return fact.on === null ? null : [fact.on, fact.on];
 }
 

@@ -3,7 +3,6 @@ import { isPast, type Problem } from './constraints.ts';
 import type { Fact } from './facts.ts';
 import { stepOf } from './frame.ts';
 import type { Step } from './rulebook.ts';
-import { boundDays } from './variety.ts';
 
 /** Open steps that can no longer be done: what they had to come before is past, or their grace days are over. */
 export function missedSteps(problem: Problem): ReadonlySet<Step> {
@@ -21,17 +20,15 @@ export function missedSteps(problem: Problem): ReadonlySet<Step> {
 }
 
 function overtaken(problem: Problem, index: number): boolean {
-  return problem.frame.rules.some(({ rule, from, to }) => {
-    const before = typeof rule.lo === 'number' && rule.lo >= 0 && stepOf(from) === index;
-    return before && isPast(problem, to);
-  });
+  return problem.frame.rules.some(
+    ({ from, to, lo }) => lo !== null && lo >= 0 && stepOf(from) === index && isPast(problem, to),
+  );
 }
 
 function expired(problem: Problem, index: number, graceDays: number): boolean {
-  return problem.frame.rules.some(({ rule, from, to }) => {
+  return problem.frame.rules.some(({ from, to, hi }) => {
     if (stepOf(to) !== index) return false;
     const since = (problem.facts[stepOf(from)] as Fact).on;
-    const hi = boundDays(problem.book, rule.hi, problem.season.varietyDays);
     return since !== null && hi !== null && since + hi + graceDays < problem.today;
   });
 }
