@@ -1,5 +1,5 @@
 /** The scheme's own file (YAML): who and what there is. Every mistake is listed with its line and place. */
-import { isMap, LineCounter, type Node, parseDocument } from 'yaml';
+import { isMap, LineCounter, type Node, parseDocument, visit } from 'yaml';
 import type { Day } from '../plan/day.ts';
 import { schemeMistakes } from './scheme-mistakes.ts';
 import { type SchemeFile, schemeSchema } from './scheme-shape.ts';
@@ -20,15 +20,8 @@ export function readSchemeFile(yamlText: string, loadedOn: Day): SchemeReading {
   const document = parseDocument(yamlText, { lineCounter: lines });
   const placeOf = (path: readonly PropertyKey[]) =>
     [lineOf(document.contents, path, lines), ...path.map(oneBased)].filter(Boolean).join(', ');
-  if (document.errors.length > 0) {
-    return {
-      ok: false,
-      mistakes: document.errors.map(({ message, linePos }) => ({
-        place: `line ${linePos?.[0].line ?? 1}`,
-        what: message.split('\n')[0] ?? '',
-      })),
-    };
-  }
+  const unread = yamlMistakes(document, lines);
+  if (unread.length > 0) return { ok: false, mistakes: unread };
   const read = schemeSchema(loadedOn).safeParse(document.toJS());
   if (!read.success) {
     return {
@@ -41,6 +34,21 @@ export function readSchemeFile(yamlText: string, loadedOn: Day): SchemeReading {
   }
   const mistakes = schemeMistakes(read.data).map(({ path, what }) => ({ place: placeOf(path), what }));
   return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, scheme: read.data };
+}
+
+/** What keeps the text from being read as data at all. Aliases are refused: one that names nothing, or very many, cannot be followed. */
+function yamlMistakes(document: ReturnType<typeof parseDocument>, lines: LineCounter): SchemeMistake[] {
+  const mistakes = document.errors.map(({ message, linePos }) => ({
+    place: `line ${linePos?.[0].line ?? 1}`,
+    what: message.split('\n')[0] ?? '',
+  }));
+  visit(document, {
+    Alias: (_, { source, range }) => {
+      const place = `line ${lines.linePos(range?.[0] ?? 0).line}`;
+      mistakes.push({ place, what: `"*${source}" stands for something else; write it out` });
+    },
+  });
+  return mistakes;
 }
 
 const oneBased = (part: PropertyKey) => (typeof part === 'number' ? String(part + 1) : String(part));
