@@ -112,7 +112,20 @@ const isComing = (clause: Clause, said: readonly DaySaid[], today: number): bool
   clause.head?.form === 'future' ||
   said.some((day) => saysFuture(day.node.said as Said, today));
 
-/** The day of a clause that names none. */
+const isCoupled = (clause: Clause) => clause.by === 'and' || clause.by === 'or';
+
+const isTrailing = (clause: Clause) => clause.days.length === 1 && !clause.days[0]!.leading;
+
+/** A day said once behind several verbs: behind those joined by "and", or at the end of the sentence. */
+function trailingDays(rest: readonly Clause[], same: (other: Clause) => boolean): readonly DaySaid[] {
+  const dated = rest.findIndex((one) => one.days.length > 0);
+  const nearest = rest[dated];
+  if (!nearest || !isTrailing(nearest) || !same(nearest)) return [];
+  const closes = dated === rest.length - 1;
+  return closes || rest.slice(0, dated + 1).every(isCoupled) ? nearest.days : [];
+}
+
+/** The day of a clause that names none: one said before it, or behind it, or none. */
 function shareDays(
   clauses: readonly Clause[],
   i: number,
@@ -121,16 +134,11 @@ function shareDays(
   const clause = clauses[i]!;
   if (clause.days.length > 0 || !clause.head) return { days: clause.days, assumed: [] };
   const same = (other: Clause) => isComing(other, other.days, today) === isComing(clause, [], today);
-  const before = clauses
-    .slice(0, i)
-    .findLast((one) => one.days.length > 0 && one.sentence === clause.sentence);
+  const inSentence = (one: Clause) => one.sentence === clause.sentence;
+  const before = clauses.slice(0, i).findLast((one) => one.days.length > 0 && inSentence(one));
   if (before?.days[0]?.leading && same(before)) return { days: before.days, assumed: [] };
-  const rest = clauses.slice(i + 1).filter((one) => one.sentence === clause.sentence);
-  const last = rest.at(-1);
-  const single = rest.filter((one) => one.days.length > 0).length === 1 && !before;
-  if (single && last && last.days.length === 1 && !last.days[0]!.leading && same(last)) {
-    return { days: last.days, assumed: ['on'] };
-  }
+  const behind = before ? [] : trailingDays(clauses.slice(i + 1).filter(inSentence), same);
+  if (behind.length > 0) return { days: behind, assumed: ['on'] };
   const unsureDay = before !== undefined && same(before) && clause.plots === null && clause.by === 'and';
   return { days: [], assumed: [], unsureDay };
 }

@@ -14,6 +14,7 @@ export function allMarks(nodes: readonly Node[], at: number, form: Form | null):
   for (const [i, node] of nodes.entries()) {
     for (const mark of marksOf(node)) {
       if (mark === 'others' && (along(nodes, i) || (at >= 0 && i > lastObject(nodes, at)))) continue;
+      if (mark === 'if' && i === nodes.length - 1 && at >= 0) continue;
       if (NEIGHBOURLY.has(mark) || (mark === 'if' && means(node, 'date', 'until') && nodes[i + 1]?.said))
         continue;
       marks.add(mark);

@@ -24,8 +24,10 @@ const impossible = (bound: Bound, today: Day): Outcome => {
 function intention(bound: Bound, activity: Activity, today: Day): Outcome {
   const day = dayOf(bound, false, today);
   if ('unclear' in day) return { unclear: { ...day.unclear, choices: [] } };
-  if (bound.plots?.puzzle || bound.clause.morePlots) return unsure([], 'which-plot', bound.clause.said);
-  return { reading: intend(bound, activity, today) };
+  const reading = intend(bound, activity, today);
+  if (bound.plots?.puzzle || bound.clause.morePlots)
+    return unsure([{ ...reading, plots: [] }], 'which-plot', bound.clause.said);
+  return { reading };
 }
 
 /** A report, unless its day or plots cannot be told. */
@@ -42,7 +44,7 @@ function reported(
     return { unclear: { ...day.unclear, choices: otherDay(bound, activity, stage, day.unclear, today) } };
   const reading = report(bound, activity, stage, day.on, [...assumed, ...day.assumed]);
   if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots)
-    return unsure([], 'which-plot', clause.said);
+    return unsure([{ ...reading, plots: [] }], 'which-plot', clause.said);
   if (bound.unsureDay || clause.brokenDay) return unsure([reading], 'which-day', clause.said);
   if (bound.plots?.maybeDay) return plotOrDay(bound, reading, today);
   return { reading };
@@ -144,7 +146,8 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
 function denied(bound: Bound, activity: Activity, today: Day): Outcome {
   const { clause } = bound;
   const reading = notDone(activity, plotsOf(bound));
-  if (bound.plots?.puzzle || clause.morePlots) return unsure([], 'which-plot', clause.said);
+  if (bound.plots?.puzzle || clause.morePlots)
+    return unsure([notDone(activity, [])], 'which-plot', clause.said);
   if (clause.marks.has('question')) return { reading: askDates(activity, plotsOf(bound)) };
   const doubtful = clause.marks.has('doubt') && clause.head?.form === 'done';
   return doubtful ? unsure([likely(bound, activity, 'finished', today), reading]) : { reading };
