@@ -28,7 +28,8 @@ describe('wrapping', () => {
       `${'a'.repeat(20)} ${'b'.repeat(19)}`,
       'c',
     ]);
-    expect(inside(screens(`${'a'.repeat(20)} ${'b'.repeat(20)}`, 'reply'))).toHaveLength(2);
+    const tooLong = ['a'.repeat(20), 'b'.repeat(20)];
+    expect(inside(screens(tooLong.join(' '), 'reply'))).toEqual(tooLong);
   });
 
   test('cuts a word that is longer than a row', () => {
