@@ -74,12 +74,29 @@ function contradiction(readings: readonly Reading[]): Unclear | null {
   return null;
 }
 
+/** Plots of which something was said that was not understood: beside reports, nothing is half-recorded. */
+function unread(bounds: readonly Bound[], readings: readonly Reading[]): Unclear | null {
+  if (!readings.some((reading) => reading.kind === 'report')) return null;
+  const loose = bounds.find(
+    ({ clause }) => clause.plots !== null && !clause.head && clause.marks.has('doubt'),
+  );
+  return loose ? { why: 'which-activity', choices: [], said: loose.clause.said } : null;
+}
+
+/** The same work said twice ("ploughed plot 3, ploughed 12 cm deep") is one report with all that was measured. */
 function distinct(readings: readonly Reading[]): Reading[] {
-  const seen = new Set<string>();
-  return readings.filter((reading) => {
-    const key = JSON.stringify(reading);
-    return seen.has(key) ? false : seen.add(key);
-  });
+  const out = new Map<string, Reading>();
+  for (const reading of readings) {
+    const { measures, assumed, ...rest } = { measures: {}, ...reading };
+    const key = JSON.stringify(rest);
+    const twin = out.get(key);
+    if (!twin) out.set(key, reading);
+    else if (twin.kind === 'report') {
+      const both = twin.assumed.filter((one) => assumed.includes(one));
+      out.set(key, { ...twin, measures: { ...twin.measures, ...measures }, assumed: both });
+    }
+  }
+  return [...out.values()];
 }
 
 const failed = (unclear: Unclear): Heard => ({ readings: [], unclear });
@@ -116,7 +133,7 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
     }
     readings.push(...trouble(bound, today), ...ask(bound));
   }
-  const clash = contradiction(readings);
+  const clash = contradiction(readings) ?? unread(bounds, readings);
   if (clash) return failed(clash);
   if (readings.length > 0) return { readings: distinct(readings), unclear: null };
   return failed(withoutVerb(bounds) ?? { why: 'nothing-known', choices: [] });

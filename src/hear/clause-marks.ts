@@ -32,7 +32,7 @@ function isDoubtful(nodes: readonly Node[], at: number, form: Form, marks: Reado
   if (refused && !marks.has('not')) return true;
   if (nodes.some((node) => senseOf(node, 'undo') ?? means(node, 'account', 'stop'))) return true;
   if (nodes.some((node, i) => node.said && means(nodes[i - 1], 'date', 'by'))) return true;
-  if (form === 'done' && senseOf(neighbour(nodes, at, -1), 'trouble')) return true;
+  if (senseOf(neighbour(nodes, at, -1), 'trouble')) return true;
   return form === 'naming' ? isLacking(nodes) : form === 'done' && isCausative(nodes, marks);
 }
 

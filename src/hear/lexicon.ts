@@ -43,13 +43,14 @@ export interface Lexicon {
   readonly skeletons: ReadonlyMap<string, readonly string[]>;
   /** Words that turn a meaning round: a slip near one of them makes the line ask. */
   readonly turning: readonly string[];
-  /** Words that name a day by themselves: a slip near one of them makes the line ask which day. */
-  readonly dayWords: readonly { readonly text: string; readonly right: string }[];
+  /** Days and known misspellings of days and verbs: a word as near to another one of them is asked about. */
+  readonly weighty: readonly { readonly text: string; readonly right: string }[];
   readonly articles: ReadonlySet<string>;
   readonly meanings: readonly Meaning[];
   readonly units: WordList['units'];
 }
 
+const DAY_ROLES = ['offset', 'weekday'];
 const TURNING = new Set(['not', 'future', 'nothing']);
 /** Words that only surround the message need no forgiving; forgiving them would only catch strangers. */
 const UNFORGIVEN = new Set(['article', 'signature', 'intro', 'ending', 'language', 'tillage']);
@@ -125,12 +126,19 @@ function turningWords(root: Branch): string[] {
   return turns.map(([word]) => word).filter((word) => word.length >= 3);
 }
 
-function dayWords(root: Branch, spellings: ReadonlyMap<string, string>): { text: string; right: string }[] {
-  const isDay = (word: string) =>
-    root.next.get(word)?.senses.some((sense) => sense.role === 'offset' || sense.role === 'weekday') ?? false;
-  const named = [...root.next.keys()].map((word) => ({ text: word, right: word }));
+/** Words by which a day is named, and known misspellings of these and of verbs. */
+function weightyWords(
+  root: Branch,
+  spellings: ReadonlyMap<string, string>,
+): { text: string; right: string }[] {
+  const has = (word: string, roles: readonly string[]) =>
+    root.next.get(word)?.senses.some((sense) => roles.includes(sense.role)) ?? false;
+  const named = [...root.next.keys()]
+    .filter((word) => has(word, DAY_ROLES))
+    .map((word) => ({ text: word, right: word }));
   const misspelt = [...spellings].map(([text, right]) => ({ text, right }));
-  return [...named, ...misspelt].filter(({ text, right }) => isDay(right) && text.length >= 4);
+  const weighty = misspelt.filter(({ right }) => has(right, [...DAY_ROLES, 'act', 'verb']));
+  return [...named, ...weighty].filter(({ text }) => text.length >= 4);
 }
 
 function rightWords(spellings: WordList['spellings']): Map<string, string> {
@@ -172,7 +180,7 @@ export function buildLexicon(list: WordList): Lexicon {
       skeleton,
     ),
     turning: turningWords(phrases),
-    dayWords: dayWords(phrases, rightWords(list.spellings)),
+    weighty: weightyWords(phrases, rightWords(list.spellings)),
     articles: new Set(list.articles.map(foldWord)),
     meanings: list.meanings,
     units: list.units,

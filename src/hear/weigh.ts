@@ -17,13 +17,13 @@ const sensesOf = (word: string, lexicon: Lexicon) => lexicon.phrases.next.get(wo
 const isDay = (word: string, lexicon: Lexicon) =>
   /^(offset|weekday|monthName)/.test(weightOf(word, lexicon) ?? '');
 
-/** True when another day's name, or a known misspelling of one, is as near: "strday" is no Saturday. */
-function isOtherDay(token: string, word: string, lexicon: Lexicon): boolean {
-  if (!isDay(word, lexicon)) return false;
-  const slips = slipsBetween(token, word, 2);
-  return lexicon.dayWords.some(
-    ({ text, right }) =>
-      weightOf(right, lexicon) !== weightOf(word, lexicon) && slipsBetween(token, text, slips) <= slips,
+/** True when other work or another day, or a known misspelling of one, is as near: "strday" is no Saturday. */
+function isOther(token: string, word: string, lexicon: Lexicon): boolean {
+  const meant = weightOf(word, lexicon);
+  if (meant === undefined) return false;
+  const slips = Math.max(1, slipsBetween(token, word, 2));
+  return lexicon.weighty.some(
+    ({ text, right }) => weightOf(right, lexicon) !== meant && slipsBetween(token, text, slips) <= slips,
   );
 }
 
@@ -90,8 +90,8 @@ function openActs(
 /** What words as near as each other mean for the token; never a day that could be another. */
 export function weigh(words: readonly string[], token: string, lexicon: Lexicon): Recognised {
   const found = chosen(words, token, lexicon);
-  if (!found || !('words' in found) || !isOtherDay(token, found.words[0]!, lexicon)) return found;
-  return { senses: BROKEN_DAY };
+  if (!found || !('words' in found) || !isOther(token, found.words[0]!, lexicon)) return found;
+  return { senses: isDay(found.words[0]!, lexicon) ? BROKEN_DAY : DOUBT };
 }
 
 const SHORTEST_DAY = 4;
@@ -100,6 +100,8 @@ const SHORTEST_DAY = 4;
 export function maybeDay(token: string, lexicon: Lexicon): Recognised {
   if (token.length < SHORTEST_DAY) return null;
   const slips = slipsAllowed(token.length + 1);
-  const near = lexicon.dayWords.some(({ text }) => slipsBetween(token, text, slips) <= slips);
+  const near = lexicon.weighty.some(
+    ({ text, right }) => isDay(right, lexicon) && slipsBetween(token, text, slips) <= slips,
+  );
   return near ? { senses: BROKEN_DAY } : null;
 }
