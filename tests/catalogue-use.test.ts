@@ -36,6 +36,7 @@ const PREFIXES = [
   'cost.',
   'do.',
   'done.',
+  'join.with.',
   'lapse.',
   'tip.',
   'trouble.',
@@ -53,7 +54,7 @@ const written = sources.flatMap(({ file, code }) =>
 
 /** Put together somewhere: `done.${activity}` gives "done.". */
 const begun = sources.flatMap(({ file, code }) =>
-  [...code.matchAll(/`([a-z]+(?:-[a-z]+)*\.[a-z-]*)\$\{[^}]*\}`/g)].map(([, prefix = '']) => ({
+  [...code.matchAll(/`([a-z]+(?:-[a-z]+)*\.(?:[a-z-]+\.)*[a-z-]*)\$\{[^}]*\}`/g)].map(([, prefix = '']) => ({
     file,
     prefix,
   })),

@@ -24,11 +24,11 @@ export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
   return aims;
 }
 
-/** Past points come first: the rest hangs on them. Unknown days settle at the latest that they can be. */
+/** Past points come first: the rest hangs on them. Days that are not known are left for last: nothing may hang on a guess. */
 function pinned(problem: Problem): Aim[] {
   return problem.facts.flatMap((fact, step) => {
-    if (fact.state === 'open') return [];
-    const known = fact.on ?? fact.startedOn ?? problem.today;
+    const known = fact.on ?? fact.startedOn;
+    if (fact.state === 'open' || known === null) return [];
     const points = fact.state === 'done' ? [endOf(step), startOf(step)] : [startOf(step)];
     return points.map((point): Aim => ({ point, from: ORIGIN, days: known }));
   });

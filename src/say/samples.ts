@@ -44,6 +44,8 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   max: 15,
   depth: 12.5,
   range: 12,
+  days: 135,
+  tillage: { longestOf: 'join.with' },
   age: 33,
   extra: 2,
   day: LONGEST_DAY,

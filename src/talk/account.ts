@@ -1,6 +1,6 @@
 /** STOP, START, FORGET ME, names and languages: what concerns the person and the number rather than a plot. */
 import type { AccountReading } from '../hear/reading.ts';
-import { leave, numbered } from './numbered.ts';
+import { leave, numbered, type Option } from './numbered.ts';
 import { type Part, saying } from './turn.ts';
 import type { Person, World } from './world.ts';
 
@@ -24,6 +24,7 @@ export function answerAccount(
     case 'name': {
       const name = (reading.text ?? '').trim();
       if (name === '') return saying('account.name-how');
+      if (world.people.length > 1) return whoseName(world, name);
       return {
         ...saying('account.renamed', { name }),
         effects: [{ do: 'rename', personId: person.id, name }],
@@ -34,6 +35,17 @@ export function answerAccount(
     case 'join':
       return saying('account.known', { name: person.name });
   }
+}
+
+/** Several people share the phone: which of them is meant? */
+function whoseName({ people }: World, name: string): Part {
+  const options = people.map(
+    (one): Option => ({
+      what: { key: 'account.whose-is', values: { name: one.name } },
+      leads: { do: 'rename', personId: one.id, name },
+    }),
+  );
+  return numbered([{ key: 'account.whose', values: { name } }], [...options, leave('choice.nothing')]);
 }
 
 /** Opt-out is confirmed once; a second STOP gets no answer. */

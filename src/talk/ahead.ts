@@ -5,6 +5,9 @@ import type { Activity } from '../agronomy/season.ts';
 /** The other line of work is told when its step is due within this many days. */
 const ALSO_WITHIN_DAYS = 10;
 
+/** What rides along is told when the step is near. */
+const RIDER_WITHIN_DAYS = 3;
+
 /** A step told beside the next one; a pressing one is never left out. */
 export type Aside = PlanStep & { readonly pressing: boolean };
 
@@ -14,6 +17,8 @@ export interface Ahead {
   readonly step: PlanStep | null;
   readonly following: Aside | null;
   readonly also: Aside | null;
+  /** Work that rides along with the next step, such as manure before the puddling. */
+  readonly rider: PlanStep | null;
 }
 
 const NURSERY: readonly Activity[] = ['pregerminate', 'sow-nursery'];
@@ -22,7 +27,9 @@ const inNursery = ({ activity }: { readonly activity: Activity }) => NURSERY.inc
 /** Steps ahead of a plot; `after` is the activity just reported, whose own line comes first. */
 export function ahead(plan: PlotPlan, after?: Activity): Ahead {
   const open = openSteps(plan);
-  const nursery = open.filter(inNursery);
+  // Soaked seed that waited too long: the question about it says what to do, not the plan.
+  const spoilt = plan.remedies.some(({ kind }) => kind === 'soak-again');
+  const nursery = spoilt ? [] : open.filter(inNursery);
   const field = open.filter((step) => !inNursery(step));
   const first =
     after === undefined
@@ -39,7 +46,16 @@ export function ahead(plan: PlotPlan, after?: Activity): Ahead {
     following:
       second && (together || !near) ? { ...second, pressing: together && second.activity === 'flood' } : null,
     also: also && near ? { ...also, pressing: true } : null,
+    rider: step && (step.due ?? 0) <= plan.today + RIDER_WITHIN_DAYS ? riderOf(plan, step) : null,
   };
+}
+
+/** An optional step that is due with the given one, or a day after. */
+function riderOf(plan: PlotPlan, step: PlanStep): PlanStep | null {
+  const riders = plan.steps.filter(
+    ({ optional, status, due }) => optional && status === 'open' && due !== null,
+  );
+  return riders.find(({ due }) => step.due !== null && Math.abs((due ?? 0) - step.due) <= 1) ?? null;
 }
 
 function startsWithNursery(nursery: readonly PlanStep[], field: readonly PlanStep[]): boolean {

@@ -10,24 +10,42 @@ import type { Judged, Verdict } from './doubt.ts';
 import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered, type Option } from './numbered.ts';
-import { activityName, doneSentence, which } from './phrases.ts';
+import { activityName, doneSentence, inside, which } from './phrases.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
-import { askWaysOut, stillOld } from './ways-out.ts';
+import { askWaysOut, stillOld, tellWaysOut } from './ways-out.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
 /** Writes what is sure, echoes it, and asks the first thing that is not. */
-export function answerReports(world: World, judged: readonly Judged[], asked: readonly string[]): Part {
+export function answerReports(
+  world: World,
+  judged: readonly Judged[],
+  asked: readonly string[],
+  takenBack: readonly string[] = [],
+): Part {
   const sure = judged.flatMap(({ verdict }) => (verdict.kind === 'sure' ? [verdict.report] : []));
   const doubtful = judged.filter(({ verdict }) => verdict.kind !== 'sure' && verdict.kind !== 'already');
   const plots = [...new Set(judged.filter(({ verdict }) => verdict.kind === 'sure').map(({ plot }) => plot))];
-  const plans = plots.map((plot) => planned(world, plot, { added: sure }));
+  const plans = plots.map((plot) => planned(world, plot, { added: sure, takenBack }));
   const effects: Effect[] = sure.map((report) => ({ do: 'record', report }));
   effects.push(...remindEffects(world, plans));
-  const head: Sentence[] = [...echoes(judged), ...checks(world, judged, plans)];
+  const checked = checks(world, judged, plans);
+  const head: Sentence[] = [...echoes(judged), ...checked, ...taken(world, plans)];
   const [doubt] = doubtful;
-  const tail = doubt ? question(doubt, doubtful.length > 1) : onwards(world, plans, judged, asked);
+  const whole = doubt ? question(doubt, doubtful.length > 1) : onwards(world, plans, judged, asked);
+  const tail = checked.some(({ key }) => key !== 'check.plough-depth-good') ? shortened(whole) : whole;
   return { ...tail, say: [...head, ...tail.say], effects: [...effects, ...(tail.effects ?? [])] };
+}
+
+/** Where there is something to say about the work itself, what comes beside the next step may go, and a caution waits. */
+function shortened(part: Part): Part {
+  const beside = (key: string) => key === 'next.also' || key === 'next.then';
+  const say = part.say.filter(({ key }) => !key.startsWith('caution.'));
+  return {
+    ...part,
+    say: say.map((one) => (beside(one.key) ? { ...one, spare: true } : one)),
+    effects: (part.effects ?? []).filter((effect) => effect.do !== 'cautioned'),
+  };
 }
 
 function onwards(
@@ -44,12 +62,19 @@ function onwards(
   const question = askWaysOut(world, all, ({ plot }) => asked.includes(plot.seasonId));
   if (question) return question;
   const next = tellNext(world, all, after === undefined ? {} : { after });
-  return { ...next, say: [...next.say, ...stillOld(all)] };
+  return { ...next, say: [...tellWaysOut(world, all), ...next.say, ...stillOld(all)] };
 }
 
 function activityOf(verdict: Verdict): readonly Activity[] {
   if (verdict.kind === 'sure') return [verdict.report.activity];
   return verdict.kind === 'already' ? [verdict.activity] : [];
+}
+
+/** Several earlier steps that nobody had reported now count as done: the grower must know it. */
+function taken(world: World, plans: readonly Planned[]): Sentence[] {
+  const implied = (plan: Planned['plan']) => plan.steps.filter((step) => step.implied).length;
+  const more = plans.some(({ plot, plan }) => implied(plan) > implied(planned(world, plot).plan) + 1);
+  return more ? [{ key: 'echo.taken' }] : [];
 }
 
 /** One echo for each kind of work and day, its plots together. */
@@ -158,8 +183,23 @@ function question({ plot, verdict }: Judged, more: boolean): Part {
           'ask.done-again',
           'ask.done-again-unknown',
         ),
-        [again(verdict.report), leave('choice.same')],
+        sameOrAgain(verdict),
       );
+    case 'jump':
+      return ask({ key: 'ask.jump', values: { inside: inside([plot]) } }, [
+        {
+          what: doneSentence(
+            verdict.report.activity,
+            [plot],
+            verdict.report.on,
+            'choice.report',
+            'choice.report-unknown',
+          ),
+          leads: { do: 'record', reports: [verdict.report] },
+        },
+        ...meant(plot, verdict),
+        leave('choice.nothing'),
+      ]);
     case 'later-done':
       return ask(doneSentence(verdict.later, [plot], verdict.on, 'ask.later-done'), [
         ...(verdict.again ? [again(verdict.report)] : []),
@@ -175,6 +215,29 @@ function question({ plot, verdict }: Judged, more: boolean): Part {
     case 'already':
       return { say: [] };
   }
+}
+
+/** A day that was said comes first; else the same thing was most likely texted twice. */
+function sameOrAgain(verdict: Verdict & { kind: 'again' }): Option[] {
+  const more = verdict.again ? [again(verdict.report)] : [];
+  const same = leave('choice.same');
+  return verdict.dayStated
+    ? [...correctDay(verdict), same, ...more]
+    : [same, ...more, ...correctDay(verdict)];
+}
+
+/** "The day was Mon 8 Mar": the report that stands is taken back and written anew. */
+function correctDay({ report, standing }: Verdict & { kind: 'again' }): Option[] {
+  if (report.on === null || standing === null) return [];
+  const what = { key: 'choice.other-day', values: { day: { day: report.on } } };
+  return [{ what, leads: { do: 'record', reports: [report], takesBack: [standing] } }];
+}
+
+function meant(plot: PlotWorld, { report, meant: activity }: Verdict & { kind: 'jump' }): Option[] {
+  if (activity === null) return [];
+  const instead = { ...report, activity, measures: {} };
+  const what = doneSentence(activity, [plot], report.on, 'choice.report', 'choice.report-unknown');
+  return [{ what, leads: { do: 'record', reports: [instead] } }];
 }
 
 function again(report: NewReport): Option {

@@ -12,11 +12,13 @@ import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
 import { findPlots } from './plots.ts';
 import type { Topic } from './state.ts';
 import { type Part, saying } from './turn.ts';
-import { askWaysOut } from './ways-out.ts';
+import { askWaysOut, tellWaysOut } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Dates told in one text. */
-const MOST_DATES = 5;
+const MOST_DATES = 9;
+/** With two plots each has fewer. */
+const DATES_OF_TWO = 5;
 /** Plots told in one text. */
 const MOST_PLOTS = 6;
 
@@ -30,9 +32,13 @@ export function answerAsk(world: World, ask: AskReading, topic: Topic | null): P
   if (ask.about === 'why') return why(world, ask, found.kind === 'plots' ? found.plots[0] : undefined, topic);
   if (ask.about === 'next') return next(world, found.kind === 'plots' ? found.plots : world.plots);
   if (found.kind !== 'plots') return whichPlot(world, [ask]);
-  const parts = found.plots
-    .slice(0, 2)
-    .map((plot) => (ask.activity ? dateOf(world, plot, ask.activity) : dates(world, plot)));
+  const shown = found.plots.slice(0, 2);
+  const most = shown.length === 1 ? MOST_DATES : DATES_OF_TWO;
+  const parts = shown.map((plot) =>
+    ask.activity ? dateOf(world, plot, ask.activity) : dates(world, plot, most),
+  );
+  const more = found.plots.length - shown.length;
+  if (more > 0) parts.push(saying('next.more', { count: more }));
   return {
     say: parts.flatMap(({ say }) => say),
     topic: { plotId: found.plots[0]?.id ?? '', activity: ask.activity ?? null },
@@ -41,16 +47,18 @@ export function answerAsk(world: World, ask: AskReading, topic: Topic | null): P
 
 function next(world: World, plots: readonly PlotWorld[]): Part {
   const plans = plots.map((plot) => planned(world, plot));
-  return (plots.length === 1 ? askWaysOut(world, plans) : null) ?? tellNext(world, plans, { named: true });
+  const question = plots.length === 1 ? askWaysOut(world, plans) : null;
+  const told = tellNext(world, plans, { named: true });
+  return question ?? { ...told, say: [...tellWaysOut(world, plans), ...told.say] };
 }
 
 /** The coming dates of one plot, soonest first. */
-function dates(world: World, plot: PlotWorld): Part {
+function dates(world: World, plot: PlotWorld, most: number): Part {
   const { plan } = planned(world, plot);
   const open = plan.steps
-    .filter(({ status, due }) => status !== 'done' && due !== null)
+    .filter(({ status, due, activity }) => status !== 'done' && due !== null && activity !== 'manure')
     .sort((a, b) => (a.due ?? 0) - (b.due ?? 0))
-    .slice(0, MOST_DATES);
+    .slice(0, most);
   if (open.length === 0) return saying('next.over', { which: which([plot]) });
   const list = open.map(
     ({ activity, due }): Message => ({

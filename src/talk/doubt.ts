@@ -9,8 +9,19 @@ export type Verdict =
   | { readonly kind: 'sure'; readonly report: NewReport }
   /** The same was said before, or the day is not known this time: nothing to write. */
   | { readonly kind: 'already'; readonly activity: Activity; readonly on: Day | null }
-  /** Done before on another day: again, or the same? */
-  | { readonly kind: 'again'; readonly report: NewReport; readonly earlier: Day | null }
+  /** Done before on another day: was that day wrong, is it the same, or (where that can be) done again? */
+  | {
+      readonly kind: 'again';
+      readonly report: NewReport;
+      readonly earlier: Day | null;
+      /** The report that stands, when it is kept already. */
+      readonly standing: string | null;
+      readonly again: boolean;
+      /** The new day was said rather than taken to be today. */
+      readonly dayStated: boolean;
+    }
+  /** Work far ahead of all that was reported: is the earlier work done, or was another word meant? */
+  | { readonly kind: 'jump'; readonly report: NewReport; readonly meant: Activity | null }
   /** Work that comes later stands with an earlier day: before that, or (where weeds can call for it) done again? */
   | {
       readonly kind: 'later-done';
@@ -49,18 +60,25 @@ export function judge(
     on,
     measures: reading.measures,
   };
-  const same = sameReport(world, report, standing);
+  const same = sameReport(world, report, standing, !reading.assumed.includes('on'));
   if (same) return same;
   const tooEarly = laterPredecessor(world, report, standing);
   if (tooEarly) return tooEarly;
+  if (jumps(world, report, standing)) return { kind: 'jump', report, meant: MEANT[activity] ?? null };
   const later = earlierSuccessor(world, report, standing);
-  if (!later) return { kind: 'sure', report };
   const again = DONE_AGAIN.includes(activity);
-  if (!again && reading.assumed.includes('on')) return { kind: 'sure', report: { ...report, on: null } };
+  if (!again && reading.assumed.includes('on') && anySuccessor(world, report, standing))
+    return { kind: 'sure', report: { ...report, on: null } };
+  if (!later) return { kind: 'sure', report };
   return { kind: 'later-done', report, later: later.activity, on: later.on, again };
 }
 
-function sameReport(world: World, report: NewReport, standing: readonly Report[]): Verdict | null {
+function sameReport(
+  world: World,
+  report: NewReport,
+  standing: readonly Report[],
+  dayStated: boolean,
+): Verdict | null {
   const own = standing.filter(
     ({ activity, stage }) =>
       activity === report.activity && (stage === 'finished' || report.stage === 'started'),
@@ -72,7 +90,30 @@ function sameReport(world: World, report: NewReport, standing: readonly Report[]
     return { kind: 'already', activity: report.activity, on: last.on };
   const apart = last.on === null || report.on === null ? ROUND_DAYS : Math.abs(report.on - last.on);
   if (rounds && apart >= ROUND_DAYS) return null;
-  return { kind: 'again', report, earlier: last.on };
+  const again = rounds || (DONE_AGAIN.includes(report.activity) && (report.on ?? 0) > (last.on ?? 0));
+  const kept = 'id' in last ? String(last.id) : null;
+  return { kind: 'again', report, earlier: last.on, standing: kept, again, dayStated };
+}
+
+/** What growers may mean by a word when nothing before it was reported. */
+const MEANT: Readonly<Partial<Record<Activity, Activity>>> = { transplant: 'sow-nursery', weed: 'clear' };
+/** Steps without which later work can hardly have been done: one of each group must have been reported. */
+const NEEDS: Readonly<Partial<Record<Activity, readonly Activity[]>>> = {
+  transplant: ['puddle', 'level', 'sow-nursery', 'flood'],
+  'gap-fill': ['transplant'],
+  weed: ['transplant'],
+  topdress: ['transplant'],
+  drain: ['transplant'],
+  harvest: ['transplant', 'drain'],
+};
+
+/** Whether nothing near to this work was reported: a slip of the word is then as likely as a skipped report. */
+function jumps({ rulebook }: World, { activity }: NewReport, standing: readonly Report[]): boolean {
+  const needs = NEEDS[activity];
+  if (!needs) return false;
+  return !standing.some(
+    (report) => needs.includes(report.activity) || comesBefore(rulebook, activity, report.activity),
+  );
 }
 
 function laterPredecessor(world: World, report: NewReport, standing: readonly Report[]): Verdict | null {
@@ -83,6 +124,14 @@ function laterPredecessor(world: World, report: NewReport, standing: readonly Re
     }
   }
   return null;
+}
+
+/** Work that comes later stands, on whatever day up to the one given. */
+function anySuccessor(world: World, report: NewReport, standing: readonly Report[]): boolean {
+  return standing.some(
+    ({ activity, on }) =>
+      (on ?? report.on ?? 0) <= (report.on ?? 0) && comesBefore(world.rulebook, report.activity, activity),
+  );
 }
 
 function earlierSuccessor(

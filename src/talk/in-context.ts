@@ -11,11 +11,6 @@ export function inContext(book: Rulebook, activity: Activity, reports: readonly 
   switch (activity) {
     case 'flood':
       return reached('plough') || !book.steps.some((step) => step.activity === 'soak') ? 'flood' : 'soak';
-    case 'soak':
-      return reports.some((report) => report.activity === 'plough' && report.stage === 'finished') &&
-        !reached('flood')
-        ? 'flood'
-        : 'soak';
     case 'level':
       return reached('plough') && !reached('puddle') && !reached('flood') ? 'rough-level' : 'level';
     default:

@@ -19,10 +19,19 @@ type SoFar = Partial<JoinSoFar>;
 export function answerStranger(world: World, event: TextEvent): Part {
   const join = event.heard.readings.find((reading) => reading.kind === 'account' && reading.what === 'join');
   const stranger = saying('menu.stranger', { scheme: world.scheme.name, ...officer(world) });
-  if (join?.kind !== 'account' || !join.text) return stranger;
-  if (join.text.replace(/[^\p{L}\p{N}]/gu, '').toUpperCase() !== world.scheme.code)
-    return saying('join.wrong-code', officer(world));
+  const said = words(event.text);
+  if (!said.includes(world.scheme.code)) {
+    return join?.kind === 'account' && join.text ? saying('join.wrong-code', officer(world)) : stranger;
+  }
   return ask(world, 'consent', { lang: event.details.language ?? world.scheme.languages[0] ?? 'en' });
+}
+
+/** Words in capitals, a JOIN that is stuck to its code parted from it. */
+function words(text: string): readonly string[] {
+  return text
+    .toUpperCase()
+    .replace(/^\s*JOIN(?=\p{L})/u, 'JOIN ')
+    .split(/[^\p{L}\p{N}]+/u);
 }
 
 /** The next question of joining, or the same once more when the answer does not fit. */
@@ -37,9 +46,7 @@ export function continueJoin(world: World, step: JoinStep, soFar: SoFar, event: 
           ? saying('join.refused')
           : ask(world, 'consent', soFar);
     case 'name':
-      return event.heard.readings.some(({ kind }) => kind !== 'account')
-        ? again('name', soFar, { key: 'join.name-again' })
-        : named(world, soFar, event.text);
+      return nameStep(world, soFar, event);
     case 'plots':
       return first !== undefined && Number.isInteger(first) && first >= 1 && first <= MOST_PLOTS
         ? ask(world, 'areas', { ...soFar, plots: first })
@@ -47,7 +54,7 @@ export function continueJoin(world: World, step: JoinStep, soFar: SoFar, event: 
     case 'areas':
       return areas(world, soFar, event);
     case 'block':
-      return block(world, soFar, first);
+      return block(world, soFar, first, event.text);
     case 'tillage': {
       const tillage = event.details.tillage ?? (first === undefined ? undefined : TILLAGE[first - 1]);
       return ask(world, tillage ? 'variety' : 'tillage', tillage ? { ...soFar, tillage } : soFar);
@@ -66,6 +73,14 @@ function agreed(event: TextEvent): boolean | null {
   if (answer.answer === 'yes') return true;
   if (answer.answer === 'no') return false;
   return answer.answer.pick === 1 ? true : answer.answer.pick === 2 ? false : null;
+}
+
+/** A text that says something else is no name; "my name is Lulu" is. */
+function nameStep(world: World, soFar: SoFar, event: TextEvent): Part {
+  const told = event.heard.readings.find((reading) => reading.kind === 'account' && reading.what === 'name');
+  if (told?.kind === 'account' && told.text) return named(world, soFar, told.text);
+  const other = event.heard.readings.length > 0;
+  return other ? again('name', soFar, { key: 'join.name-again' }) : named(world, soFar, event.text);
 }
 
 function named(world: World, soFar: SoFar, text: string): Part {
@@ -89,8 +104,11 @@ function areas(world: World, soFar: SoFar, event: TextEvent): Part {
     : ask(world, 'block', next);
 }
 
-function block(world: World, soFar: SoFar, pick: number | undefined): Part {
-  const chosen = pick === undefined ? undefined : world.scheme.blocks[pick - 1];
+function block(world: World, soFar: SoFar, pick: number | undefined, text: string): Part {
+  const said = words(text);
+  const byName = world.scheme.blocks.filter(({ name }) => said.includes(name.toUpperCase()));
+  const chosen =
+    byName.length === 1 ? byName[0] : pick === undefined ? undefined : world.scheme.blocks[pick - 1];
   return chosen ? ask(world, 'tillage', { ...soFar, blockId: chosen.id }) : ask(world, 'block', soFar);
 }
 
@@ -175,5 +193,7 @@ function summary(world: World, soFar: SoFar): Message {
     key: 'plot.inside',
     values: { count: areasHa.length, plots: { list: areasHa.map((_, index) => index + 1) } },
   };
-  return { key: 'join.sure', values: { name: soFar.name ?? '', plots, block, areas: { list } } };
+  const values = { name: soFar.name ?? '', plots, block, areas: { list } };
+  const tillage = { key: `join.with.${soFar.tillage ?? 'none'}` };
+  return { key: 'join.sure', values: { ...values, tillage, days: soFar.varietyDays ?? 0 } };
 }

@@ -25,7 +25,7 @@ type Group = { readonly first: Planned; readonly all: readonly Planned[]; readon
 
 /** One plot, or several with the same steps ahead, in full; several different ones in a line each. */
 export function tellNext(world: World, plans: readonly Planned[], manner: Manner = {}): Part {
-  const groups = groupsOf(plans, manner.after);
+  const groups = groupsOf(world, plans, manner.after);
   const [only] = groups;
   if (!only) return { say: [] };
   if (groups.length > 1) return inLines(world, groups, manner);
@@ -40,13 +40,11 @@ export function tellNext(world: World, plans: readonly Planned[], manner: Manner
   return { ...part, say: [...part.say, ...care.say], effects: care.effects ?? [] };
 }
 
-function groupsOf(plans: readonly Planned[], after: Activity | undefined): readonly Group[] {
+function groupsOf(world: World, plans: readonly Planned[], after: Activity | undefined): readonly Group[] {
   const groups = new Map<string, { first: Planned; all: Planned[]; ahead: Ahead }>();
   for (const planned of plans) {
     const steps = ahead(planned.plan, after);
-    const key = [steps.going, steps.step, steps.following, steps.also]
-      .map((step) => step && `${step.activity} ${step.due} ${step.doneBy}`)
-      .join();
+    const key = JSON.stringify(sentencesFor(world, planned, steps));
     const group = groups.get(key);
     if (group) group.all.push(planned);
     else groups.set(key, { first: planned, all: [planned], ahead: steps });
@@ -57,8 +55,8 @@ function groupsOf(plans: readonly Planned[], after: Activity | undefined): reado
 const plotsOf = ({ all }: Group) => all.map(({ plot }) => plot);
 
 function inFull(world: World, group: Group, manner: Manner): Part {
-  const { plan, plot } = group.first;
-  const { going, step, following, also } = group.ahead;
+  const { plot } = group.first;
+  const { going, step } = group.ahead;
   const plots = plotsOf(group);
   if (!step && !going)
     return {
@@ -66,27 +64,45 @@ function inFull(world: World, group: Group, manner: Manner): Part {
       topic: { plotId: plot.id, activity: null },
     };
   const say: Sentence[] = going ? goingOn(plots, going, going.activity === manner.after) : [];
-  if (step) {
-    const head = manner.named
-      ? { key: 'next.plot', values: { which: which(plots), ...words(world, step) } }
-      : { key: 'next.one', values: words(world, step) };
-    say.push(head, ...details(world, plan, step));
-  }
-  if (following) say.push(...aside(world, 'next.then', plan, following));
-  if (also) say.push(...aside(world, 'next.also', plan, also));
-  return { say, topic: { plotId: plot.id, activity: (step ?? going)?.activity ?? null } };
+  const [head, ...rest] = sentencesFor(world, group.first, group.ahead);
+  if (head) say.push(manner.named ? withPlots(head, plots) : head);
+  return { say: [...say, ...rest], topic: { plotId: plot.id, activity: (step ?? going)?.activity ?? null } };
 }
 
-function aside(world: World, key: string, plan: PlotPlan, { pressing, ...step }: Aside): Sentence[] {
+/** The head of the advice with its plots, where no echo has named them. */
+function withPlots({ key, values }: Sentence, plots: readonly PlotWorld[]): Sentence {
+  return {
+    key: key === 'next.one' ? 'next.plot' : 'next.plot-latest',
+    values: { ...values, which: which(plots) },
+  };
+}
+
+/** All that is said of the steps ahead, the next one first, without the plots: plots of which the same is said share it. */
+function sentencesFor(world: World, planned: Planned, { step, following, also, rider }: Ahead): Sentence[] {
+  if (!step) return [];
+  const say: Sentence[] = [headFor(world, step), ...details(world, planned, step)];
+  if (rider) say.push({ key: 'next.also', values: words(world, rider) });
+  if (following) say.push(...aside(world, 'next.then', planned, following));
+  if (also) say.push(...aside(world, 'next.also', planned, also));
+  return say;
+}
+
+/** "Next: flood to 10 cm today, not after Thu 4 Mar." */
+function headFor(world: World, step: PlanStep): Sentence {
+  const { latest, due } = step;
+  const near = latest !== null && due !== null && latest > due && latest - due <= LATEST_WITHIN_DAYS;
+  const values = words(world, step);
+  return near
+    ? { key: 'next.one-latest', values: { ...values, latest: { day: latest } } }
+    : { key: 'next.one', values };
+}
+
+function aside(world: World, key: string, planned: Planned, { pressing, ...step }: Aside): Sentence[] {
   const values = words(world, step);
   if (!pressing) return [spare(key, values)];
-  const tip = tipFor(world, plan, step);
-  return tip
-    ? [
-        { key, values },
-        { ...tip, spare: true },
-      ]
-    : [{ key, values }];
+  const tip = tipFor(world, planned, step);
+  const say: Sentence[] = [{ key, values }, ...ownLateness(world, planned.plan, step)];
+  return tip ? [...say, { ...tip, spare: true }] : say;
 }
 
 function goingOn(plots: readonly PlotWorld[], step: PlanStep, echoed: boolean): Sentence[] {
@@ -107,32 +123,34 @@ const words = (
 });
 
 /** What gave way for this step, how long it takes, how it is done, and its last day. */
-function details(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
+function details(world: World, planned: Planned, step: PlanStep): Sentence[] {
   const due = step.due ?? world.today;
-  const say: Sentence[] = lateness(world, plan, step);
+  const say: Sentence[] = lateness(world, planned.plan, step);
   if (step.doneBy !== null)
     say.push(spare('next.work', { count: step.doneBy - due + 1, day: { day: step.doneBy } }));
-  const tip = tipFor(world, plan, step);
+  const tip = tipFor(world, planned, step);
   if (tip) say.push({ ...tip, spare: true });
-  if (step.latest !== null && step.latest > due && step.latest - due <= LATEST_WITHIN_DAYS) {
-    say.push(spare('next.latest', { latest: { day: step.latest } }));
-  }
   return say;
 }
 
 /** The breach that weighs on this step, or on planting in step with the group. */
 function lateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
+  const own = ownLateness(world, plan, step);
+  const group = plan.breaches.find(({ rule, side }) => rule === 'target' && side === 'hi');
+  return own.length === 0 && group ? [spare('late.group', { count: group.byDays })] : own;
+}
+
+/** What it costs that this step comes too late or too soon; one that is still to come is said to be later than is best. */
+function ownLateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
   const own = plan.breaches.find(({ rule, side }) =>
     world.rulebook.rules.some(
       (one) => one.name === rule && (side === 'hi' ? one.to : one.from).activity === step.activity,
     ),
   );
-  if (own) {
-    const key = own.side === 'hi' ? 'late.step' : 'late.early';
-    return [{ key, values: { count: own.byDays, cost: { key: `cost.${own.cost.name}` } } }];
-  }
-  const group = plan.breaches.find(({ rule, side }) => rule === 'target' && side === 'hi');
-  return group ? [spare('late.group', { count: group.byDays })] : [];
+  if (!own) return [];
+  const late = (step.due ?? world.today) <= world.today ? 'late.step' : 'late.later';
+  const key = own.side === 'hi' ? late : 'late.early';
+  return [{ key, values: { count: own.byDays, cost: { key: `cost.${own.cost.name}` } } }];
 }
 
 /** A line for each first step and day; plots that differ only in what follows share it. */

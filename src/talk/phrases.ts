@@ -2,7 +2,8 @@
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import { stepFor } from '../agronomy/plot-plan.ts';
 import { figure, type Rulebook } from '../agronomy/rulebook.ts';
-import type { Activity } from '../agronomy/season.ts';
+import type { Activity, Season } from '../agronomy/season.ts';
+import { extraSeedlings } from '../agronomy/variety.ts';
 import type { Day } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
 import type { PlotWorld, World } from './world.ts';
@@ -24,7 +25,11 @@ export function inside(plots: readonly PlotWorld[]): Message {
 
 /** "Plot 3 ploughed". */
 export function doneWords(activity: Activity, plots: readonly PlotWorld[]): Message {
-  const withNursery = activity === 'pregerminate' || activity === 'sow-nursery' || activity === 'gap-fill';
+  const withNursery =
+    activity === 'pregerminate' ||
+    activity === 'sow-nursery' ||
+    activity === 'gap-fill' ||
+    activity === 'basal';
   return {
     key: `done.${activity}`,
     values: withNursery ? { inside: inside(plots) } : { which: which(plots) },
@@ -99,7 +104,14 @@ const PLAIN_TIPS: readonly Activity[] = [
 ];
 
 /** One line of advice on how to do the step; null when there is none, or the plan lacks its figure. */
-export function tipFor(world: World, plan: PlotPlan, step: PlanStep): Message | null {
+export function tipFor(
+  world: World,
+  {
+    plan,
+    season: { varietyDays },
+  }: { readonly plan: PlotPlan; readonly season: Pick<Season, 'varietyDays'> },
+  step: PlanStep,
+): Message | null {
   const key = `tip.${step.activity}`;
   const dueOf = (activity: Activity) => stepFor(plan, activity)?.due ?? null;
   switch (step.activity) {
@@ -115,7 +127,10 @@ export function tipFor(world: World, plan: PlotPlan, step: PlanStep): Message | 
     }
     case 'transplant': {
       const sown = stepFor(plan, 'sow-nursery')?.on ?? null;
-      return sown === null || step.due === null ? null : { key, values: { age: step.due - sown } };
+      if (sown === null || step.due === null) return null;
+      const age = step.due - sown;
+      const extra = extraSeedlings(world.rulebook, age, varietyDays);
+      return extra > 0 ? { key: 'conflict.old-planted', values: { age, extra } } : { key, values: { age } };
     }
     case 'level':
       return { key, values: { range: figure(world.rulebook, 'level-range.max') } };

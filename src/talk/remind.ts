@@ -1,9 +1,10 @@
 /** Reminders on their day: only what is still true is said, all plots of one phone in one text. */
+import { OUT_OF_STEP_LATE } from '../agronomy/constraints.ts';
 import { type PlanStep, type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
 import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { Effect, Reminder } from './effect.ts';
 import { comesBefore } from './order.ts';
-import { activityName, doWords, dueWords, which, wordFor } from './phrases.ts';
+import { activityName, doWords, which, wordFor } from './phrases.ts';
 import { type Planned, planned, remindAgain, remindEffects } from './planned.ts';
 import type { Sentence } from './turn.ts';
 import { oldSeedlings } from './ways-out.ts';
@@ -129,15 +130,12 @@ function sentence(world: World, { why, step, plots }: Telling): Sentence {
     case 'tomorrow':
       return { key: 'reminder.tomorrow', values: { ...words, day: { day: due } } };
     case 'closing':
-      return {
-        key: 'reminder.closing',
-        values: { which: which(plots), activity: activityName(activity), day: { day: step.latest ?? due } },
-      };
+      return closing(world, step, plots);
     case 'overdue': {
       const plot = plots.map(({ number }) => number).join(' ');
       const by =
-        step.latest === null || step.latest <= due
-          ? dueWords(activity, due, world.today)
+        step.latest === null || step.latest <= world.today
+          ? { key: 'day.soon' }
           : { key: 'day.by', values: { day: { day: step.latest } } };
       return {
         key: 'reminder.overdue',
@@ -145,4 +143,15 @@ function sentence(world: World, { why, step, plots }: Telling): Sentence {
       };
     }
   }
+}
+
+/** The last day, with what it costs to miss it: the cost of the rule at the far end of the chain that sets the day. */
+function closing({ rulebook }: World, step: PlanStep, plots: readonly PlotWorld[]): Sentence {
+  const day = { day: step.latest ?? step.due ?? 0 };
+  const values = { which: which(plots), activity: activityName(step.activity), day };
+  const last = step.latestBecause.findLast((name) => !name.includes(':'));
+  const cost =
+    last === 'target' ? OUT_OF_STEP_LATE : rulebook.rules.find(({ name }) => name === last)?.costHi;
+  if (!cost) return { key: 'reminder.closing', values };
+  return { key: 'reminder.closing-cost', values: { ...values, cost: { key: `cost.${cost.name}` } } };
 }

@@ -39,12 +39,11 @@ export function answerPlot(
 /** What the picked option does; a number that is not among them asks again. */
 export function followPick(
   world: World,
-  standing: Standing,
+  standing: Standing & { at: 'choose' },
   pick: number,
   asked: readonly string[],
   read: Read,
 ): readonly Part[] {
-  if (standing.at !== 'choose') return [saying('choice.no-question')];
   const outcome = standing.options[pick - 1];
   return outcome ? follow(world, outcome, asked, read) : [{ ...saying('choice.not-among'), standing }];
 }
@@ -54,7 +53,9 @@ function follow(world: World, outcome: Outcome, asked: readonly string[], read: 
     case 'read':
       return read(outcome.readings);
     case 'record':
-      return [takeSettled(world, outcome.reports, asked)];
+      return [takeSettled(world, outcome.reports, asked, outcome.takesBack)];
+    case 'rename':
+      return [rename(outcome)];
     case 'undo':
       return [undoReports(world, outcome.reports)];
     case 'change-season':
@@ -69,6 +70,10 @@ function follow(world: World, outcome: Outcome, asked: readonly string[], read: 
     case 'say':
       return [{ say: [sayLater(outcome)] }];
   }
+}
+
+function rename({ personId, name }: Outcome & { do: 'rename' }): Part {
+  return { ...saying('account.renamed', { name }), effects: [{ do: 'rename', personId, name }] };
 }
 
 /** Options keep plain values; the word to text is a message of its own. */

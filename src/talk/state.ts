@@ -4,7 +4,7 @@ import type { Reading } from '../hear/reading.ts';
 import type { NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 3;
+export const STATE_VERSION = 4;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -16,7 +16,8 @@ export const TOPIC_MS = 14 * QUESTION_MS;
 /** What choosing an option does. */
 export type Outcome =
   | { readonly do: 'read'; readonly readings: readonly Reading[] }
-  | { readonly do: 'record'; readonly reports: readonly NewReport[] }
+  | { readonly do: 'record'; readonly reports: readonly NewReport[]; readonly takesBack?: readonly string[] }
+  | { readonly do: 'rename'; readonly personId: string; readonly name: string }
   | { readonly do: 'undo'; readonly reports: readonly string[] }
   | { readonly do: 'change-season'; readonly seasonId: string; readonly change: SeasonChange }
   | { readonly do: 'forget' }

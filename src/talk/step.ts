@@ -1,10 +1,12 @@
 /** One step of a conversation: where it stands, what was texted, what is known -> where it then stands, and what to do. */
+import { nextStep } from '../agronomy/plot-plan.ts';
 import type { Reading } from '../hear/reading.ts';
 import { answerAccount, stopTexts } from './account.ts';
 import { answerAsk } from './asks.ts';
 import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
-import { officer } from './phrases.ts';
+import { officer, wordFor } from './phrases.ts';
+import { planned } from './planned.ts';
 import { answerPlot, followPick } from './settle.ts';
 import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { undoLast } from './take-back.ts';
@@ -33,7 +35,7 @@ const joinLang = (standing: Standing | undefined) =>
 function strangerPart(standing: Standing, event: TextEvent, world: World): Part {
   const account = event.heard.readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account' && account.what === 'stop') return stopTexts(world);
-  if (account?.kind === 'account' && account.what === 'start')
+  if (account?.kind === 'account' && account.what === 'start' && world.stopped)
     return { ...saying('account.started'), effects: [{ do: 'start' }] };
   const startsAfresh = account?.kind === 'account' && account.what === 'join';
   return standing.at === 'join' && !startsAfresh
@@ -55,9 +57,11 @@ function knownParts(
     const parts = answerPlot(world, standing, event, (filled) => read(world, filled, event.text, memory));
     if (parts) return parts;
   }
-  if (readings[0]?.kind === 'undo' && asksUnkept(standing)) return [saying('choice.nothing-noted')];
-  const pick = pickOf(readings);
-  if (pick !== null)
+  if (readings[0]?.kind === 'undo' && asksUnkept(standing) && !asksToUndo(standing))
+    return [saying('choice.nothing-noted')];
+  const pick = readings[0]?.kind === 'undo' && asksToUndo(standing) ? 1 : pickOf(readings);
+  if (pick !== null && standing.at !== 'choose') return [noQuestion(world, readings)];
+  if (pick !== null && standing.at === 'choose')
     return followPick(world, standing, pick, memory.asked, (chosen) =>
       read(world, chosen, event.text, memory),
     );
@@ -68,6 +72,19 @@ function knownParts(
 /** A question is open and nothing was kept of the text that raised it: UNDO then only withdraws the question. */
 const asksUnkept = (standing: Standing) =>
   (standing.at === 'choose' || standing.at === 'which-plot') && standing.kept !== true;
+
+/** UNDO once more, where UNDO was asked about, is a yes. */
+const asksToUndo = (standing: Standing) => standing.at === 'choose' && standing.options[0]?.do === 'undo';
+
+/** A number or a no without a question; a yes may answer a reminder, which records nothing by itself. */
+function noQuestion(world: World, [only]: readonly Reading[]): Part {
+  const [plot] = world.plots;
+  if (only?.kind !== 'answer' || only.answer !== 'yes' || !plot) return saying('choice.no-question');
+  const activity = nextStep(planned(world, plot).plan)?.activity;
+  return activity
+    ? saying('choice.say-what', { word: wordFor(activity), plot: plot.number })
+    : saying('choice.no-question');
+}
 
 /** The number that was answered: yes is the first option, no the second. */
 function pickOf(readings: readonly Reading[]): number | null {

@@ -32,8 +32,9 @@ export function spare(key: string, values?: Message['values']): Sentence {
 }
 
 /** Joins parts into the turn: all effects in order, one text at the end. */
-export function turnOf(world: World, lang: string, parts: readonly Part[], before: Memory): Turn {
-  const sentences = parts.flatMap((part) => part.say);
+export function turnOf(world: World, lang: string, all: readonly Part[], before: Memory): Turn {
+  const parts = oneQuestion(all);
+  const sentences = together(parts).flatMap((part) => part.say);
   const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang, saying: { sentences } }] : [];
   const standing = standingAfter(parts);
   const topic = parts.findLast((part) => part.topic)?.topic ?? before.topic;
@@ -47,6 +48,28 @@ export function turnOf(world: World, lang: string, parts: readonly Part[], befor
         : stateAt(world.nowMs, standing, { topic, asked }),
     effects: [...parts.flatMap((part) => part.effects ?? []), ...said],
   };
+}
+
+/** Of several questions only the first is asked, last in the text; the others have to be texted again. */
+function oneQuestion(parts: readonly Part[]): readonly Part[] {
+  const questions = parts.filter(asks);
+  const [first] = questions;
+  if (!first || parts.length === 1) return parts;
+  const told = parts.filter((part) => !asks(part));
+  const rest: readonly Part[] = questions.length > 1 ? [{ say: [{ key: 'ask.rest' }] }] : [];
+  return [...told, ...rest, first];
+}
+
+const asks = ({ standing }: Part) => standing !== undefined && standing.at !== 'idle';
+
+/** Several answers in one text: the head of each stands, the rest as far as there is room. A question stands whole. */
+function together(parts: readonly Part[]): readonly Part[] {
+  if (parts.length < 2) return parts;
+  return parts.map((part) =>
+    asks(part)
+      ? part
+      : { ...part, say: part.say.map((one, index) => (index === 0 ? one : { ...one, spare: true })) },
+  );
 }
 
 /** The last standing; a question remembers whether its text recorded something, for UNDO. */

@@ -14,7 +14,7 @@ export function answerUnclear(world: World, unclear: Unclear): Part {
   switch (unclear.why) {
     case 'two-meanings':
     case 'which-plot':
-      return unclear.choices.length > 0 ? choices(world, unclear.choices) : saying('unclear.nothing-known');
+      return unclear.choices.length > 0 ? choices(world, unclear.choices) : nothingKnown(world);
     case 'impossible-date':
     case 'future-date':
       return saying(`unclear.${unclear.why}`, { said });
@@ -22,10 +22,13 @@ export function answerUnclear(world: World, unclear: Unclear): Part {
     case 'which-day':
     case 'empty':
     case 'too-long':
-    case 'nothing-known':
       return saying(`unclear.${unclear.why}`);
+    case 'nothing-known':
+      return nothingKnown(world);
   }
 }
+
+const nothingKnown = (world: World) => saying('unclear.nothing-known', { phone: world.scheme.officer.phone });
 
 function choices(world: World, readings: readonly Reading[]): Part {
   const options = readings

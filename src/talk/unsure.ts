@@ -89,7 +89,10 @@ export function answerTrouble(world: World, reading: TroubleReading, words: stri
   const plots = found.kind === 'plots' ? found.plots : world.plots;
   const until = reading.until === null ? null : parseDay(reading.until);
   return {
-    say: [{ key: 'trouble.noted', values: { what: { key: `trouble.${reading.what}` }, ...officer(world) } }],
+    say: [
+      { key: 'trouble.noted', values: { what: { key: `trouble.${reading.what}` }, ...officer(world) } },
+      ...(reading.what === 'other' ? [{ key: 'trouble.hurt' }] : []),
+    ],
     effects: plots.map(({ seasonId }) => ({
       do: 'note-trouble',
       seasonId,

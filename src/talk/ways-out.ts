@@ -21,7 +21,7 @@ export function askWaysOut(
 ): Part | null {
   for (const planned of plans) {
     if (askedBefore(planned)) continue;
-    const part = seedlings(world, planned) ?? statement(world, planned);
+    const part = seedlings(world, planned);
     if (part) return part;
   }
   return null;
@@ -92,7 +92,11 @@ function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
   }
 }
 
-/** Conflicts with a single way out are told, not asked. */
+/** Conflicts with a single way out are told, not asked: the first plot's that has one. */
+export function tellWaysOut(world: World, plans: readonly Planned[]): Sentence[] {
+  return plans.flatMap((planned) => statement(world, planned)?.say ?? []).slice(0, 1);
+}
+
 function statement(world: World, { plot, plan }: Planned): Part | null {
   const soak = plan.remedies.find(({ kind }) => kind === 'soak-again');
   if (soak)

@@ -69,7 +69,8 @@ function textInOf(form: Form, country: string): TextIn | null {
   const from = senderNumber(textOf(form['From']), country);
   if (from === null) return null;
   const optOut = OPT_OUTS[textOf(form['OptOutType']).toUpperCase()];
-  const carrierId = cleanText(textOf(form['MessageSid']));
+  // Ids are the carrier's own; a sender that makes them up must not get another phone's answer.
+  const carrierId = `${cleanText(textOf(form['MessageSid']))} ${from}`;
   const text = textOf(form['Body']);
   return { carrierId, from, text, ...(optOut === undefined ? {} : { optOut }) };
 }

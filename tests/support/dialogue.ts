@@ -4,42 +4,14 @@ import { join, resolve } from 'node:path';
 import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
 import { deskCarrier } from '../../src/carriers/desk.ts';
 import { simulatedClock } from '../../src/clock.ts';
-import { hear } from '../../src/hear/hear.ts';
-import { hearDetails } from '../../src/hear/hear-details.ts';
-import { readWords } from '../../src/hear/read-words.ts';
-import { openCatalogue } from '../../src/say/catalogue.ts';
 import { measure } from '../../src/say/parts.ts';
-import { say } from '../../src/say/say.ts';
 import { countedIds } from '../../src/store/ids.ts';
-import type { Talk, Voice } from '../../src/sweeps/line.ts';
 import { type OpenLine, openLine } from '../../src/sweeps/open-line.ts';
+import { readVoices } from '../../src/sweeps/read-voices.ts';
+import { realTalk } from '../../src/sweeps/real-talk.ts';
 import { sweepReminders } from '../../src/sweeps/sweep-reminders.ts';
-import { remind } from '../../src/talk/remind.ts';
-import { STATE_VERSION } from '../../src/talk/state.ts';
-import { step } from '../../src/talk/step.ts';
 import { takeText } from '../../src/web/take-text.ts';
 import { keptLog, newFolder } from './test-line.ts';
-
-const LOCALES = resolve(import.meta.dirname, '../../locales');
-const readJson = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
-
-/** The voice of a language folder; a folder with mistakes throws. */
-export function voiceOf(lang: string): Voice {
-  const folder = join(LOCALES, lang);
-  const words = readWords(readJson(join(folder, 'words.json')));
-  if (!words.ok) throw new Error(words.mistakes.join('\n'));
-  const catalogue = openCatalogue({
-    lang,
-    messages: readJson(join(folder, 'messages.json')),
-    calendar: readJson(join(folder, 'calendar.json')),
-  });
-  return {
-    lang,
-    hear: (text, today) => hear(text, words.lexicon, today),
-    details: (text) => hearDetails(text, words.lexicon),
-    say: (saying, parts) => say(saying, catalogue, parts).text,
-  };
-}
 
 const DAY_MS = 86_400_000;
 
@@ -64,8 +36,8 @@ export async function play(
     log,
     makeId: countedIds('d'),
     carrier: deskCarrier(),
-    voices: [voiceOf('en')],
-    talk: { version: STATE_VERSION, step, remind } as unknown as Talk,
+    voices: readVoices(),
+    talk: realTalk,
     rulebook: DEFAULT_RULEBOOK,
     schemeText: readFileSync(resolve(import.meta.dirname, '../../scripts/demo/orrowe-valley.yaml'), 'utf8'),
   });

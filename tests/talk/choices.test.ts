@@ -15,10 +15,11 @@ function askedAgain() {
 
 describe('a numbered question', () => {
   test.each([
-    ['1', ['plough 2027-03-10', 'plough 2027-03-14']],
-    ['yes', ['plough 2027-03-10', 'plough 2027-03-14']],
-    ['2', ['plough 2027-03-10']],
-    ['no', ['plough 2027-03-10']],
+    ['1', ['plough 2027-03-10']],
+    ['yes', ['plough 2027-03-10']],
+    ['2', ['plough 2027-03-10', 'plough 2027-03-14']],
+    ['no', ['plough 2027-03-10', 'plough 2027-03-14']],
+    ['3', ['plough 2027-03-14']],
   ])('"%s" does what that option says', (answer, standing) => {
     const asha = askedAgain();
     asha.text(answer);
@@ -26,10 +27,10 @@ describe('a numbered question', () => {
     expect(asha.kept().state?.standing.at).toBe('idle');
   });
 
-  test.each(['3', '9', '12'])('"%s" is not among the options: nothing happens, it stays open', (answer) => {
+  test.each(['4', '9', '12'])('"%s" is not among the options: nothing happens, it stays open', (answer) => {
     const asha = askedAgain();
     expect(asha.text(answer)).toMatchObject({ keys: ['choice.not-among'], recorded: [] });
-    asha.text('1');
+    asha.text('2');
     expect(asha.standing('1')).toEqual(['plough 2027-03-10', 'plough 2027-03-14']);
   });
 
@@ -47,8 +48,12 @@ describe('a numbered question', () => {
     expect(asha.standing('1')).toEqual(['plough 2027-03-10']);
   });
 
-  test.each(['1', 'yes', 'no', '7'])('"%s" without a question says so and records nothing', (text) => {
+  test.each(['1', 'no', '7'])('"%s" without a question says so and records nothing', (text) => {
     expect(phone().text(text)).toMatchObject({ keys: ['choice.no-question'], recorded: [] });
+  });
+
+  test('a yes without a question may answer a reminder: it records nothing and says what to text', () => {
+    expect(phone().text('yes')).toMatchObject({ keys: ['choice.say-what'], recorded: [] });
   });
 });
 

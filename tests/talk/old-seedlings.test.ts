@@ -16,6 +16,7 @@ test('the late ploughing is recorded, and the question comes with its ways out',
   expect(came.recorded).toMatchObject([{ activity: 'plough' }]);
   expect(came.keys).toEqual([
     'echo.day',
+    'echo.taken',
     'conflict.old-seedlings',
     'choice.one',
     'choice.one',

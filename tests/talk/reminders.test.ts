@@ -91,7 +91,9 @@ describe('a last day', () => {
   test('is told on the day before it', () => {
     const asha = texted('cleared 1');
     const came = remindOn(asha.kept(), [reminder], day('2027-03-17'));
-    expect(came.said).toBe('Plot 1: last day for soaking is Thu 18 Mar.');
+    expect(came.said).toBe(
+      'Plot 1: last day for soaking is Thu 18 Mar. Later, rats and birds come to the plot that is alone.',
+    );
   });
 
   test('is not told on another day, nor when the work is done', () => {

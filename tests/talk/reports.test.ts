@@ -16,7 +16,7 @@ describe('several in one text', () => {
   test('plots of one report are all recorded and echoed together', () => {
     const { asha, last } = texted('1', 'ploughed 1, 2 and 3 yesterday');
     expect(last.recorded.map(({ seasonId }) => seasonId)).toEqual(['s1', 's2', 's3']);
-    expect(last.keys.filter((key) => key.startsWith('echo.'))).toEqual(['echo.day']);
+    expect(last.keys.filter((key) => key.startsWith('echo.'))).toEqual(['echo.day', 'echo.taken']);
     expect(new Set(lines(asha.kept().reports))).toEqual(new Set(['plough 2027-03-09']));
   });
 
@@ -97,12 +97,12 @@ describe('said once more', () => {
     const { asha, last } = texted('1', 'ploughed 1', '@2027-03-12', 'ploughed 1');
     expect(last.keys[0]).toBe('ask.done-again');
     expect(last.recorded).toEqual([]);
-    asha.text('2');
+    asha.text('1');
     expect(asha.standing('1')).toEqual(['plough 2027-03-10']);
   });
 
   test('weeding a week later is a round of its own, sooner is asked', () => {
-    const planted = ['planted 1', '@2027-03-25', 'weeded 1'] as const;
+    const planted = ['puddled 1', 'planted 1', '@2027-03-25', 'weeded 1'] as const;
     expect(texted('1', ...planted, '@2027-03-28', 'weeded 1').last.keys[0]).toBe('ask.done-again');
     expect(texted('1', ...planted, '@2027-04-06', 'weeded 1').last.recorded).toMatchObject([
       { activity: 'weed' },
@@ -142,7 +142,7 @@ describe('out of order', () => {
   });
 
   test('ploughed again after flooding undoes the flooding in the plan', () => {
-    const { asha, last } = texted('1', 'ploughed 1', 'flooded 1', '@2027-03-20', 'ploughed 1', '1');
+    const { asha, last } = texted('1', 'ploughed 1', 'flooded 1', '@2027-03-20', 'ploughed 1', '2');
     expect(last.recorded).toMatchObject([{ activity: 'plough' }]);
     expect(asha.text('dates 1').said).toContain('flooding');
   });

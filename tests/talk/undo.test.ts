@@ -90,7 +90,7 @@ describe('UNDO while a question is open', () => {
 
   test('after the question was answered takes back what the answer recorded, then the rest', () => {
     const asha = halfRecorded();
-    asha.text('1');
+    asha.text('2');
     expect(asha.standing('1')).toEqual(['plough 2027-03-10', 'plough 2027-03-14']);
     asha.text('undo');
     expect([asha.standing('1'), asha.standing('2')]).toEqual([['plough 2027-03-10'], ['plough 2027-03-14']]);

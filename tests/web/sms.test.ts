@@ -31,7 +31,9 @@ test('a report is answered as XML and kept with its answer', async () => {
     },
   ]);
   const texts = await line.db.selectFrom('texts_in').selectAll().execute();
-  expect(texts).toMatchObject([{ carrier_id: 'SM1', body: 'ploughed 1', answer: answer.text, faulty: 0 }]);
+  expect(texts).toMatchObject([
+    { carrier_id: `SM1 ${ANN}`, body: 'ploughed 1', answer: answer.text, faulty: 0 },
+  ]);
 });
 
 test('the same delivery again gets the same answer and changes nothing', async () => {

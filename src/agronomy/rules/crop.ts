@@ -109,19 +109,14 @@ export const AFTER_PLANTING: readonly Rule[] = [
     sources: [YOSHIDA, published('Masagana 99 box, PIDS DPS 05-14: 5-7 days before panicle initiation')],
   },
   {
-    name: 'topdress',
-    from: { activity: 'topdress', at: 'end', round: 1 },
+    name: 'topdress-after-planting',
+    from: { activity: 'transplant', at: 'end' },
     to: { activity: 'topdress', at: 'start', round: 2 },
-    lo: 7,
+    lo: 0,
     aim: null,
     hi: null,
-    strength: 'should',
-    costLo: { rank: 4, name: 'feed-missed', text: 'the feed misses its moment' },
-    sources: [
-      judgement(
-        'with old seedlings the panicle comes soon after planting: the second feed then follows the first',
-      ),
-    ],
+    strength: 'must',
+    sources: [judgement('a planted crop is fed, a nursery is not')],
   },
   {
     name: 'maturity',

@@ -16,6 +16,7 @@ const CHOICES: readonly Choice[] = [
   { rule: 'plough-lead', fix: 'from' },
   { rule: 'flood-after-plough', fix: 'to' },
   { rule: 'rough-level', fix: 'to' },
+  { rule: 'hold', fix: 'from' },
   { rule: 'soak', fix: 'from' },
   { rule: 'clear-first', fix: 'from' },
   { rule: 'manure', fix: 'from' },

@@ -11,6 +11,7 @@ import {
 } from './sources.ts';
 
 const ploughed: When = { tillage: ['hoe', 'animals', 'two-wheel'] };
+const unploughed: When = { tillage: ['none'] };
 const cost = (rank: number, name: string, text: string): Cost => ({ rank, name, text });
 
 export const PREPARATION: readonly Rule[] = [
@@ -180,5 +181,29 @@ export const PREPARATION: readonly Rule[] = [
       { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: plough 21 days before planting` },
       { ...PALAYCHECK, text: `${PALAYCHECK.text}: 21-30 days` },
     ],
+  },
+  {
+    name: 'clear-first',
+    from: { activity: 'clear', at: 'end' },
+    to: { activity: 'flood', at: 'start' },
+    lo: 0,
+    aim: 1,
+    hi: null,
+    strength: 'must',
+    when: unploughed,
+    sources: [COMMON],
+  },
+  {
+    name: 'hold',
+    from: { activity: 'flood', at: 'start' },
+    to: { activity: 'transplant', at: 'start' },
+    lo: 30,
+    aim: 30,
+    hi: 60,
+    strength: 'should',
+    costLo: cost(8, 'not-rotted', 'residues have not rotted'),
+    costHi: cost(4, 'long-flood', 'water is held longer than it needs to be'),
+    when: unploughed,
+    sources: [COMMON],
   },
 ];
