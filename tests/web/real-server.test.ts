@@ -33,9 +33,11 @@ async function textAll(url: string, onAnswer: (count: number) => void): Promise<
   const worker = async () => {
     while (next < GROWERS) {
       const i = next++;
-      const id = `SM${i}`;
+      const sid = `SM${i}`;
+      // Kept under the carrier's id and the sender.
+      const id = `${sid} ${phoneOf(i)}`;
       try {
-        const answer = await text(url, id, phoneOf(i), 'cleared plot 1 today');
+        const answer = await text(url, sid, phoneOf(i), 'cleared plot 1 today');
         answers.set(id, answer);
         onAnswer(answers.size);
       } catch {
