@@ -1,6 +1,9 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { hear } from '../../src/hear/hear.ts';
 import { LANGUAGES, reportsIn } from './languages.ts';
+
+/** Thousands of texts on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 });
 
 for (const { lang, lexicon, phrases, refusals } of LANGUAGES) {
   describe(`corpus of ${lang}`, () => {

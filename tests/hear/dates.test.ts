@@ -1,9 +1,12 @@
 import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { hear } from '../../src/hear/hear.ts';
 import { parseDay } from '../../src/plan/day.ts';
 import { ENGLISH, LANGUAGES } from './languages.ts';
+
+/** Thousands of texts on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 });
 
 const day = fc.integer({ min: 20_000, max: 25_000 });
 const date = (n: number) => Temporal.PlainDate.from('1970-01-01').add({ days: n });

@@ -1,8 +1,11 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { hear } from '../../src/hear/hear.ts';
 import { hearDetails } from '../../src/hear/hear-details.ts';
 import { ENGLISH, hearEnglish, LANGUAGES, TODAY } from './languages.ts';
+
+/** Thousands of texts on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 });
 
 const NASTY = [
   '\u0000',

@@ -1,7 +1,10 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { hear } from '../../src/hear/hear.ts';
 import { ENGLISH, LANGUAGES, TODAY } from './languages.ts';
+
+/** Thousands of texts on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 });
 
 for (const { lang, lexicon, phrases } of LANGUAGES) {
   describe(`what stands round a message in ${lang}`, () => {

@@ -1,9 +1,12 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { ACTIVITIES, type Activity } from '../../src/agronomy/season.ts';
 import { hear } from '../../src/hear/hear.ts';
 import type { Heard } from '../../src/hear/reading.ts';
 import { hearEnglish, LANGUAGES, reportsIn, TODAY } from './languages.ts';
+
+/** Thousands of texts on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 });
 
 /** How each is said plainly: done, plain, doing. */
 const SAID: Readonly<Record<Activity, readonly [string, string, string]>> = {
