@@ -1,8 +1,9 @@
 /** Puts the clauses of a text together: all their readings, or one reason why nothing may be recorded. */
+import type { Activity } from '../agronomy/season.ts';
 import { type Day, isoDay } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
 import { interpret, type Outcome } from './interpret.ts';
-import { notDone } from './possible-readings.ts';
+import { likely, notDone } from './possible-readings.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
 import { findDay, type Said } from './said-day.ts';
 
@@ -29,12 +30,20 @@ function ask(bound: Bound): Reading[] {
   return [{ kind: 'ask', about: 'next', plots: ids(bound), assumed: [] }];
 }
 
+/** "ploughed 1, no, 2": one of the two was meant. */
+function corrected(before: Bound, bound: Bound, activity: Activity, today: Day): Outcome {
+  const first = likely(before, activity, 'finished', today);
+  return { unclear: { why: 'two-meanings', choices: [{ ...first, plots: ids(bound) }, first] } };
+}
+
 /** "ploughed 3, not 4": the verb before is denied of other plots. "nothing done", "not yet": of whatever was meant. */
-function elliptic(bound: Bound, before: Bound | undefined): Outcome {
+function elliptic(bound: Bound, before: Bound | undefined, today: Day): Outcome {
   const { marks, head, trouble: lack, stages } = bound.clause;
   const denies = marks.has('not') || marks.has('nothing');
   if (head || lack || !denies) return null;
   const activity = before?.clause.head?.activities[0] ?? null;
+  if (before && activity && bound.clause.plots && marks.has('doubt'))
+    return corrected(before, bound, activity, today);
   if (bound.clause.plots) return { reading: notDone(activity, ids(bound)) };
   if (before?.clause.head) return { unclear: { why: 'two-meanings', choices: [] } };
   const plain = marks.has('nothing') || stages.length > 0 || marks.has('need');
@@ -127,7 +136,7 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
   const readings: Reading[] = [];
   for (const [i, bound] of bounds.entries()) {
     const before = bounds.slice(0, i).findLast((one) => one.clause.head);
-    for (const outcome of [interpret(bound, today), elliptic(bound, before)]) {
+    for (const outcome of [interpret(bound, today), elliptic(bound, before, today)]) {
       if (outcome && 'unclear' in outcome) return failed(outcome.unclear);
       if (outcome) readings.push(outcome.reading);
     }

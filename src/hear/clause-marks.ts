@@ -20,7 +20,8 @@ export function allMarks(nodes: readonly Node[], at: number, form: Form | null):
       marks.add(mark);
     }
   }
-  if (form && isDoubtful(nodes, at, form, marks)) marks.add('doubt');
+  if (form ? isDoubtful(nodes, at, form, marks) : nodes.some((node) => means(node, 'answer', 'no')))
+    marks.add('doubt');
   if (form && isInverted(nodes, at, form)) marks.add('question');
   const mark = towards(nodes, at, form);
   return mark ? marks.add(mark) : marks;
@@ -59,11 +60,12 @@ const isThe = (node: Node) => senseOf(node, 'article') && !senseOf(node, 'mark')
 /** "is plot 3 ploughed", "did I plough": the helping verb before the doer asks, with or without "?". */
 function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
   const first = nodes.findIndex((node) => !senseOf(node, 'greeting'));
-  if (first >= at || !means(nodes[first], 'mark', 'asker')) return false;
+  const helps = means(nodes[first], 'mark', 'perfect') && means(nodes[first + 1], 'mark', 'self');
+  if (first >= at || !(helps || means(nodes[first], 'mark', 'asker'))) return false;
   const between = nodes.slice(first + 1, at);
   const doer = between.find((node) => !isSlight(node) || means(node, 'mark', 'self'));
   if (between.some((node) => senseOf(node, 'thing') ?? isThe(node)) && form !== 'doing') return true;
-  if (doer?.plots) return form === 'done' || form === 'plain';
+  if (doer?.plots) return form !== 'doing' || nodes.some((node) => means(node, 'stage', 'finished'));
   return means(doer, 'mark', 'self') || means(doer, 'mark', 'others');
 }
 

@@ -45,7 +45,9 @@ const inFigures: Pattern = (nodes, at, lexicon) => {
   const [a = 0, b = 0, c] = parts;
   if (a > 999) return { said: { kind: 'date', day: c ?? 0, month: b, year: a }, length: 1 };
   const [day, month] = lexicon.monthFirst ? [b, a] : [a, b];
-  return { said: { kind: 'date', day, month, year: c ?? null }, length: 1 };
+  const fraction =
+    c === undefined && a < b && b <= 4 && nodes[at]?.raw.includes('/') === true && !word(nodes[at - 1], 'on');
+  return { said: { kind: 'date', day, month, year: c ?? null, ...(fraction && { fraction }) }, length: 1 };
 };
 
 function yearAfter(nodes: readonly Node[], at: number): { year: number | null; length: number } {
@@ -178,7 +180,11 @@ const weekdayAndDate: Pattern = (nodes, at, lexicon) => {
 const loose: Pattern = (nodes, at) => {
   const node = nodes[at];
   const days = senseOf(node, 'offset')?.n;
-  if (days !== undefined) return { said: { kind: 'offset', days, past: word(node, 'past') }, length: 1 };
+  if (days !== undefined)
+    return {
+      said: { kind: 'offset', days, past: word(node, 'past'), later: word(node, 'later') },
+      length: 1,
+    };
   if (word(node, 'unknown')) return { said: { kind: 'unknown' }, length: 1 };
   if (word(node, 'vague')) return { said: { kind: 'vague', coming: null }, length: 1 };
   if (spanDays(node) !== null && word(nodes[at + 1], 'ago'))

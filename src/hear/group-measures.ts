@@ -92,7 +92,8 @@ const withUnit: Pattern = (nodes, at, { lexicon }) => {
 /** "12 deep", "depth 12": centimetres are understood. */
 const bareDepth: Pattern = (nodes, at) => {
   const [first, second] = [nodes[at], nodes[at + 1]];
-  if (isNumber(first) && (measure(second, 'deep') || measure(second, 'high'))) {
+  // "1 depth 12": the figure follows; the number before is another.
+  if (isNumber(first) && (measure(second, 'deep') || measure(second, 'high')) && !isNumber(nodes[at + 2])) {
     return { measures: lengthMeasure(first.value, measure(second, 'high')), length: 2 };
   }
   if (!measure(first, 'deep') && !measure(first, 'high')) return null;

@@ -56,6 +56,7 @@ export function hear(text: string, lexicon: Lexicon, today: Day): Heard {
   if (nodes.every((node) => node.mark !== undefined))
     return unclear(body.includes('?') ? 'nothing-known' : 'empty');
   const message = trim(nodes);
+  if (message.length === 0) return unclear('greeting');
   const whole = wholeText(message, cleaned);
   if (whole) return whole;
   const dated = groupDates(message, lexicon);

@@ -109,6 +109,8 @@ function underWay(bound: Bound, activity: Activity, today: Day): Outcome {
   if (says.some((said) => saysFuture(said, today) || (said.kind === 'weekday' && !saysPast(said, today)))) {
     return intention(bound, activity, today);
   }
+  if (says.some((said) => said.kind === 'offset' && said.later))
+    return unsure([likely(bound, activity, 'started', today), intend(bound, activity, today)]);
   if (says.some((said) => saysPast(said, today)) || bound.clause.marks.has('perfect')) {
     const both = [likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)];
     return impossible(bound, today) ?? unsure(both);

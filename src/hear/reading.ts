@@ -110,6 +110,8 @@ export interface Unclear {
     | 'which-activity'
     | 'which-day'
     | 'empty'
+    /** A greeting or thanks and nothing else. */
+    | 'greeting'
     | 'too-long';
   readonly choices: readonly Reading[];
   /** The stretch of text that was not understood (for "31 April is not a day"). */

@@ -9,10 +9,12 @@ export interface SaidDate {
   readonly year: number | null;
   /** The weekday said with it ("Tue 9 March"); one that does not fit makes the line ask. */
   readonly weekday?: number;
+  /** Written like a simple fraction ("1/2"): half a plot is as likely as a day of long ago. */
+  readonly fraction?: boolean;
 }
 
 export type Said =
-  | { readonly kind: 'offset'; readonly days: number; readonly past: boolean }
+  | { readonly kind: 'offset'; readonly days: number; readonly past: boolean; readonly later?: boolean }
   | {
       readonly kind: 'weekday';
       readonly weekday: number;
@@ -29,6 +31,8 @@ export type Found =
 
 /** A date without a year may lie this far from today on the side that is meant; further, the line asks. */
 const FAR_DAYS = 200;
+/** "The 15th" of the month before, or a day written like a fraction, is taken for a day this near; further, the line asks. */
+const NEAR_DAYS = 16;
 const CENTURY = 2000;
 
 const onWeekday = (said: Said & { kind: 'weekday' }, past: boolean, today: Day): Day => {
@@ -49,7 +53,9 @@ function onDayOfMonth(dayOfMonth: number, past: boolean, today: Day): Found {
   if (here !== null && (past ? here <= today : here >= today)) return { on: here, assumed: ['month'] };
   const step = month - 1 + (past ? -1 : 1);
   const other = dayFromParts(year + Math.floor(step / 12), ((step + 12) % 12) + 1, dayOfMonth);
-  return other === null ? { problem: 'impossible-date' } : { on: other, assumed: ['month'] };
+  if (other === null) return { problem: 'impossible-date' };
+  if (past && today - other > NEAR_DAYS) return { problem: 'which-day' };
+  return { on: other, assumed: ['month'] };
 }
 
 function withoutYear(day: number, month: number, past: boolean, today: Day): Found {
@@ -97,6 +103,9 @@ export function findDay(said: Said, past: boolean, today: Day): Found {
   const found = find(said, past, today);
   if ('problem' in found || found.on === null) return found;
   if (said.kind === 'date' && said.weekday && dayParts(found.on).weekday !== said.weekday)
+    return { problem: 'which-day' };
+  if (past && today - found.on > FAR_DAYS) return { problem: 'which-day' };
+  if (past && said.kind === 'date' && said.fraction && today - found.on > NEAR_DAYS)
     return { problem: 'which-day' };
   if (past && found.on > today) return { problem: 'future-date' };
   if (!past && found.on < today) return { problem: 'which-day' };

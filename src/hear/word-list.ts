@@ -87,6 +87,8 @@ export const wordListShape = z.strictObject({
     offsets: z.record(z.string(), z.number().int()),
     /** Words for today that say it is over ("this morning"). */
     past: phrases,
+    /** Words for today that may say it is to come ("tonight"). */
+    later: phrases,
     weekdays: z.array(z.array(phrase)).length(7, 'seven lists, Monday first'),
     months: z.array(z.array(phrase)).length(12, 'twelve lists'),
     day: phrases,

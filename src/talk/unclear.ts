@@ -21,6 +21,7 @@ export function answerUnclear(world: World, unclear: Unclear): Part {
     case 'which-activity':
     case 'which-day':
     case 'empty':
+    case 'greeting':
     case 'too-long':
       return saying(`unclear.${unclear.why}`);
     case 'nothing-known':

@@ -157,7 +157,11 @@ test('a fault of the conversation: a short sorry, the text kept, nothing half re
   expect(faulty).toMatchObject({ status: 200 });
   expect(faulty.text).toBe('fault.ours');
   expect(await countOf(line, 'reports')).toBe(2);
-  const kept = await line.db.selectFrom('texts_in').selectAll().where('carrier_id', '=', `SM2 ${ANN}`).execute();
+  const kept = await line.db
+    .selectFrom('texts_in')
+    .selectAll()
+    .where('carrier_id', '=', `SM2 ${ANN}`)
+    .execute();
   expect(kept).toMatchObject([{ body: 'boom', answer: faulty.text, faulty: 1 }]);
   expect(await text(url, 'SM2', ANN, 'boom')).toEqual(faulty);
   expect(line.log.lines.join('\n')).toContain('a text could not be answered');
