@@ -18,7 +18,7 @@ import type { PlotWorld, World } from './world.ts';
 /** Dates told in one text. */
 const MOST_DATES = 9;
 /** With two plots each has fewer. */
-const DATES_OF_TWO = 5;
+const DATES_OF_TWO = 4;
 /** Plots told in one text. */
 const MOST_PLOTS = 6;
 
