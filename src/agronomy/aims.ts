@@ -4,13 +4,13 @@ import { earliestAtAims } from '../plan/earliest-at-aims.ts';
 import { type Aim, ORIGIN, type Point, type Solution } from '../plan/network.ts';
 import { isPast, type Problem } from './constraints.ts';
 import type { Fact } from './facts.ts';
-import { endOf, startOf, stepOf } from './frame.ts';
+import { endOf, plantingStep, startOf, stepOf } from './frame.ts';
 import type { Choice } from './rulebook.ts';
 import { seedlingAge } from './variety.ts';
 
 /** Aims in the order in which due dates are chosen: planting first, then what hangs on it. */
 export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
-  const plant = problem.frame.steps.findIndex(({ activity }) => activity === 'transplant');
+  const plant = plantingStep(problem.frame.steps);
   const aims: Aim[] = pinned(problem);
   if (plant >= 0 && !isPast(problem, startOf(plant))) {
     aims.push({ point: startOf(plant), from: ORIGIN, days: plantingWish(problem, solution, startOf(plant)) });

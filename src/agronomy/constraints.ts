@@ -2,7 +2,7 @@
 import type { Day } from '../plan/day.ts';
 import { type Gap, type Network, ORIGIN, type Point } from '../plan/network.ts';
 import type { Fact } from './facts.ts';
-import { endOf, type Frame, type FramedRule, startOf, stepOf } from './frame.ts';
+import { endOf, type Frame, type FramedRule, plantingStep, startOf, stepOf } from './frame.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
 
@@ -143,7 +143,7 @@ function ruleGaps({ rule, from, to, lo, hi }: FramedRule): Gap[] {
 
 function targetGaps(problem: Problem): Gap[] {
   const { from, to } = problem.season.target;
-  const step = problem.frame.steps.findIndex(({ activity }) => activity === 'transplant');
+  const step = plantingStep(problem.frame.steps);
   if (step < 0 || isPast(problem, startOf(step)) || (from === null && to === null)) return [];
   return [
     {

@@ -31,6 +31,10 @@ export const endOf = (step: number): Point => 2 + 2 * step;
 /** The step that a point belongs to; points from 1. */
 export const stepOf = (point: Point): number => (point - 1) >> 1;
 
+/** The index of the step that plants the crop: from the nursery, or as seed; -1 when the way has none. */
+export const plantingStep = (steps: readonly Step[]): number =>
+  steps.findIndex(({ activity }) => activity === 'transplant' || activity === 'sow-direct');
+
 /** Whether a rule or step with this condition belongs to the way. */
 export function holds(when: When | undefined, way: Way): boolean {
   if (!when) return true;

@@ -16,14 +16,14 @@ export const spanSchema = z
   .default({ from: null, to: null });
 
 /** Ways that the rulebook knows so far; others are refused rather than planned as something else. */
-const NOT_YET: readonly string[] = ['rain-fed', 'wet-seed'];
+const NOT_YET: readonly string[] = ['rain-fed'];
 const known = (value: string) => !NOT_YET.includes(value);
 const notYet = { error: 'is a way of growing that is not known yet' };
 
 export const waySchema = z.strictObject({
   water: z.enum(['irrigated', 'rain-fed']).default('irrigated').refine(known, notYet),
   tillage: z.enum(['hoe', 'animals', 'two-wheel', 'none']),
-  establishment: z.enum(['transplant', 'wet-seed']).default('transplant').refine(known, notYet),
+  establishment: z.enum(['transplant', 'wet-seed']).default('transplant'),
   nursery: z.enum(['wet-bed', 'dry-bed', 'mat']).default('wet-bed'),
 });
 

@@ -22,8 +22,11 @@ export type RuleStrength = 'must' | 'should' | 'aim';
 /** Ways of growing for which a rule or step holds; a missing field means any. */
 export type When = { readonly [K in keyof Way]?: readonly Way[K][] };
 
-/** Days that hang on the variety: best seedling age, sowing to harvest, sowing to panicle initiation. */
-export type Quantity = 'seedling-age' | 'maturity' | 'panicle-initiation';
+/**
+ * Days that hang on the variety: best seedling age; sowing to harvest and to panicle initiation of a transplanted crop;
+ * and of one that is sown in the field (`variety`, `panicle-direct`), which loses no days to transplanting.
+ */
+export type Quantity = 'seedling-age' | 'maturity' | 'panicle-initiation' | 'variety' | 'panicle-direct';
 
 /** A bound in whole days: a number, or one that follows the variety (`of` + `plus`, never under `atLeast`). */
 export type Bound =

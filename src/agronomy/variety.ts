@@ -19,6 +19,10 @@ function quantity(book: Rulebook, of: Quantity, varietyDays: number): number {
       return seedlingAge(book, varietyDays);
     case 'maturity':
       return maturityDays(book, varietyDays);
+    case 'variety':
+      return varietyDays;
+    case 'panicle-direct':
+      return varietyDays - figure(book, 'panicle-before-maturity');
     case 'panicle-initiation':
       return maturityDays(book, varietyDays) - figure(book, 'panicle-before-maturity');
   }

@@ -10,7 +10,7 @@ import type { Judged, Verdict } from './doubt.ts';
 import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered, type Option } from './numbered.ts';
-import { activityName, doneSentence, inside, which } from './phrases.ts';
+import { activityName, doneSentence, inside, officer, which } from './phrases.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
 import { askWaysOut, stillOld, tellWaysOut } from './ways-out.ts';
@@ -32,7 +32,7 @@ export function answerReports(
   const checked = checks(world, judged, plans);
   const head: Sentence[] = [...echoes(judged), ...checked, ...taken(world, plans)];
   const [doubt] = doubtful;
-  const whole = doubt ? question(doubt, doubtful.length > 1) : onwards(world, plans, judged, asked);
+  const whole = doubt ? question(world, doubt, doubtful.length > 1) : onwards(world, plans, judged, asked);
   const tail = checked.some(({ key }) => key !== 'check.plough-depth-good') ? shortened(whole) : whole;
   return { ...tail, say: [...head, ...tail.say], effects: [...effects, ...(tail.effects ?? [])] };
 }
@@ -167,7 +167,7 @@ function newLapses(
 }
 
 /** The question that a doubtful report raises. */
-function question({ plot, verdict }: Judged, more: boolean): Part {
+function question(world: World, { plot, verdict }: Judged, more: boolean): Part {
   const rest: Sentence[] = more ? [spare('ask.rest')] : [];
   const ask = (head: Message, options: readonly Option[]): Part => {
     const part = options.length > 0 ? numbered([head], options) : { say: [head] };
@@ -209,6 +209,14 @@ function question({ plot, verdict }: Judged, more: boolean): Part {
         },
         leave('choice.nothing'),
       ]);
+    case 'foreign':
+      return ask(
+        {
+          key: 'ask.foreign',
+          values: { which: which([plot]), activity: activityName(verdict.activity), ...officer(world) },
+        },
+        [],
+      );
     case 'too-early':
       return ask(doneSentence(verdict.before, [plot], verdict.on, 'ask.order-back'), []);
     case 'sure':

@@ -17,6 +17,7 @@ export function cautionFor(activity: Activity, tillage: Way['tillage']): Caution
       return 'heat';
     case 'flood':
     case 'transplant':
+    case 'sow-direct':
     case 'gap-fill':
     case 'weed':
       return 'water';

@@ -1,4 +1,5 @@
 /** Whether a report can be written down as it stands, or has to be asked back first. A wrong record is the worst outcome. */
+import { holds } from '../agronomy/frame.ts';
 import type { Activity, Report } from '../agronomy/season.ts';
 import type { ReportReading } from '../hear/reading.ts';
 import { type Day, parseDay } from '../plan/day.ts';
@@ -20,6 +21,8 @@ export type Verdict =
       /** The new day was said rather than taken to be today. */
       readonly dayStated: boolean;
     }
+  /** Work that this plot's way of growing does not have. */
+  | { readonly kind: 'foreign'; readonly activity: Activity }
   /** Work far ahead of all that was reported: is the earlier work done, or was another word meant? */
   | { readonly kind: 'jump'; readonly report: NewReport; readonly meant: Activity | null }
   /** Work that comes later stands with an earlier day: before that, or (where weeds can call for it) done again? */
@@ -60,6 +63,7 @@ export function judge(
     on,
     measures: reading.measures,
   };
+  if (isForeign(world, plot, activity)) return { kind: 'foreign', activity };
   const same = sameReport(world, report, standing, !reading.assumed.includes('on'));
   if (same) return same;
   const tooEarly = laterPredecessor(world, report, standing);
@@ -100,12 +104,19 @@ const MEANT: Readonly<Partial<Record<Activity, Activity>>> = { transplant: 'sow-
 /** Steps without which later work can hardly have been done: one of each group must have been reported. */
 const NEEDS: Readonly<Partial<Record<Activity, readonly Activity[]>>> = {
   transplant: ['puddle', 'level', 'sow-nursery', 'flood'],
+  'sow-direct': ['puddle', 'level', 'pregerminate', 'flood'],
   'gap-fill': ['transplant'],
-  weed: ['transplant'],
-  topdress: ['transplant'],
-  drain: ['transplant'],
-  harvest: ['transplant', 'drain'],
+  weed: ['transplant', 'sow-direct'],
+  topdress: ['transplant', 'sow-direct'],
+  drain: ['transplant', 'sow-direct'],
+  harvest: ['transplant', 'sow-direct', 'drain'],
 };
+
+/** Whether the plot is grown without this work: puddling where nobody ploughs, planting where seed is sown. */
+function isForeign({ rulebook }: World, { season }: PlotWorld, activity: Activity): boolean {
+  const steps = rulebook.steps.filter((step) => step.activity === activity);
+  return !steps.some((step) => holds(step.when, season.way));
+}
 
 /** Whether nothing near to this work was reported: a slip of the word is then as likely as a skipped report. */
 function jumps({ rulebook }: World, { activity }: NewReport, standing: readonly Report[]): boolean {

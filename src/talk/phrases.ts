@@ -116,7 +116,7 @@ export function tipFor(
   const dueOf = (activity: Activity) => stepFor(plan, activity)?.due ?? null;
   switch (step.activity) {
     case 'flood': {
-      const till = dueOf('puddle');
+      const till = dueOf('puddle') ?? dueOf('transplant') ?? dueOf('sow-direct');
       return till === null ? null : { key, values: { day: { day: till } } };
     }
     case 'sow-nursery': {

@@ -51,7 +51,7 @@ function judgeOn(
     other === plot && verdict.kind === 'sure' ? [verdict.report] : [],
   );
   const standing = standingReports({ ...plot.season, reports: [...plot.season.reports, ...fresh] });
-  const activity = inContext(world.rulebook, reading.activity, standing);
+  const activity = inContext(world.rulebook, plot.season.way, reading.activity, standing);
   const timed = dayUnsaid(world, reading, activity, all) ? { ...reading, on: null } : reading;
   return { plot, verdict: judge(world, plot, timed, activity, standing) };
 }

@@ -1,4 +1,6 @@
 /** What to answer when a text could not be read: ask back, briefly; nothing is recorded. */
+import { holds } from '../agronomy/frame.ts';
+import type { Activity } from '../agronomy/season.ts';
 import type { Reading, Unclear } from '../hear/reading.ts';
 import { parseDay } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
@@ -31,7 +33,19 @@ export function answerUnclear(world: World, unclear: Unclear): Part {
 
 const nothingKnown = (world: World) => saying('unclear.nothing-known', { phone: world.scheme.officer.phone });
 
-function choices(world: World, readings: readonly Reading[]): Part {
+/** Of several kinds of work only those that some plot of this phone has: "sowed" is the nursery where seedlings are planted. */
+function possible(world: World, readings: readonly Reading[]): readonly Reading[] {
+  const ways = world.plots.map(({ season }) => season.way);
+  const has = (activity: Activity) =>
+    world.rulebook.steps.some(
+      (step) => step.activity === activity && ways.some((way) => holds(step.when, way)),
+    );
+  const kept = readings.filter((reading) => reading.kind !== 'report' || has(reading.activity));
+  return kept.length > 0 ? kept : readings;
+}
+
+function choices(world: World, all: readonly Reading[]): Part {
+  const readings = possible(world, all);
   const options = readings
     .slice(0, 3)
     .map(

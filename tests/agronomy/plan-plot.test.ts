@@ -82,6 +82,40 @@ describe('the main way', () => {
   });
 });
 
+describe('other ways', () => {
+  const way = (change: Partial<Season['way']>) => ({ way: { ...season().way, ...change } });
+
+  // Common practice: clear, flood, hold 30 to 60 days, plant; no ploughing, puddling or levelling.
+  it('without ploughing, water is held for 30 to 60 days', () => {
+    const plan = planPlot(
+      season([report('flood', '2027-03-10')], way({ tillage: 'none' })),
+      book,
+      day('2027-03-10'),
+    );
+    expect(windowOf(plan, 'transplant')).toEqual(['2027-04-09', '2027-05-09']);
+    expect(dueOf(plan, 'transplant')).toBe('2027-04-09');
+    expect(dueOf(plan, 'sow-nursery')).toBe('2027-03-20');
+    const steps = plan.steps.map(({ activity }) => activity);
+    for (const none of ['soak', 'plough', 'rough-level', 'puddle', 'level'] as const)
+      expect(steps).not.toContain(none);
+  });
+
+  // By hand: ploughed 9 March, sown 21 days later on 30 March, levelled the day before; sprouting takes 2 days; harvest
+  // after the variety's own 110 days, on 18 July; drained 10 days before it; second feed 65 + 6 days before it, 8 May.
+  it('sown in the field, a crop has no nursery and loses no days to transplanting', () => {
+    const reports = [report('plough', '2027-03-09'), report('flood', '2027-03-10')];
+    const change = { ...way({ establishment: 'wet-seed' }), varietyDays: 110, areaHa: 0.2 };
+    const plan = planPlot(season(reports, change), book, day('2027-03-10'));
+    const due = (['puddle', 'level', 'pregerminate', 'sow-direct', 'drain', 'harvest'] as const).map((one) =>
+      dueOf(plan, one),
+    );
+    expect(due).toEqual(['2027-03-29', '2027-03-29', '2027-03-28', '2027-03-30', '2027-07-08', '2027-07-18']);
+    expect(isoDay(stepFor(plan, 'topdress', 2)?.due ?? 0)).toBe('2027-05-08');
+    const steps = plan.steps.map(({ activity }) => activity);
+    for (const none of ['sow-nursery', 'transplant', 'gap-fill'] as const) expect(steps).not.toContain(none);
+  });
+});
+
 describe('what was reported', () => {
   it('implies earlier work, on a day not known', () => {
     const plan = planPlot(
@@ -199,7 +233,7 @@ describe('every season', () => {
   const dayAround = fc.integer({ min: today - 60, max: today });
   const reports = fc.array(
     fc.record({
-      activity: fc.constantFrom(...ACTIVITIES.filter((activity) => activity !== 'sow-direct')),
+      activity: fc.constantFrom(...ACTIVITIES),
       stage: fc.constantFrom('started' as const, 'finished' as const),
       on: fc.option(dayAround, { freq: 8 }),
     }),
@@ -214,6 +248,7 @@ describe('every season', () => {
   const seasons: fc.Arbitrary<Season> = fc
     .record({
       tillage: fc.constantFrom('hoe' as const, 'animals' as const, 'two-wheel' as const, 'none' as const),
+      establishment: fc.constantFrom('transplant' as const, 'wet-seed' as const),
       areaHa: fc.constantFrom(0.05, 0.1, 0.4, 1),
       varietyDays: fc.constantFrom(100, 120, 150),
       blockWater: span,
@@ -221,7 +256,9 @@ describe('every season', () => {
       reports,
       basalAdvised: fc.boolean(),
     })
-    .map(({ tillage, ...rest }) => season([], { ...rest, way: { ...season().way, tillage } }));
+    .map(({ tillage, establishment, ...rest }) =>
+      season([], { ...rest, way: { ...season().way, tillage, establishment } }),
+    );
 
   it('gets due days inside their windows, and at most one next step', () => {
     fc.assert(

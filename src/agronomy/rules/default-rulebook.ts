@@ -1,6 +1,7 @@
 /** The rulebook that holds where the scheme's own file says nothing else. */
 import type { Choice, Rulebook } from '../rulebook.ts';
 import { AFTER_PLANTING, NURSERY } from './crop.ts';
+import { DIRECT } from './direct.ts';
 import { FIGURES } from './figures.ts';
 import { PREPARATION } from './preparation.ts';
 import { STEPS } from './steps.ts';
@@ -12,6 +13,7 @@ import { STEPS } from './steps.ts';
 const CHOICES: readonly Choice[] = [
   { rule: 'puddle-level', fix: 'to', oncePast: true },
   { rule: 'settle', fix: 'from' },
+  { rule: 'direct-settle', fix: 'from' },
   { rule: 'puddle-level', fix: 'from' },
   { rule: 'plough-lead', fix: 'from' },
   { rule: 'flood-after-plough', fix: 'to' },
@@ -32,7 +34,7 @@ const CHOICES: readonly Choice[] = [
 
 export const DEFAULT_RULEBOOK: Rulebook = {
   steps: STEPS,
-  rules: [...PREPARATION, ...NURSERY, ...AFTER_PLANTING],
+  rules: [...PREPARATION, ...NURSERY, ...AFTER_PLANTING, ...DIRECT],
   choices: CHOICES,
   figures: FIGURES,
 };
