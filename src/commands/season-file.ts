@@ -1,6 +1,7 @@
 /** The script of a simulated season: habits of growers, their words, and what goes wrong. Checked before it is played. */
 import { parse } from 'yaml';
 import { z } from 'zod';
+import { waySchema } from '../agronomy/plot-file.ts';
 import { ACTIVITIES } from '../agronomy/season.ts';
 
 const perActivity = <T extends z.ZodType>(value: T) => z.partialRecord(z.enum(ACTIVITIES), value);
@@ -16,9 +17,13 @@ const habits = z.strictObject({
   picks: z.number().int().positive().default(1),
 });
 
+/** Ways that the whole scheme can be played in, by name: what every plot's way then is, beside its own means. */
+const ways = z.record(z.string(), waySchema.partial());
+
 const seasonFile = z.strictObject({
   start: z.iso.date(),
   days: z.number().int().positive(),
+  ways,
   words: z.record(z.string(), perActivity(z.string())),
   growers: z.record(z.string(), habits),
   incidents: z.array(

@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { parse, stringify } from 'yaml';
 import { type SettableClock, simulatedClock } from '../clock.ts';
 import { dayParts } from '../plan/day.ts';
 import { countedIds } from '../store/ids.ts';
@@ -13,7 +14,7 @@ import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
 import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import type { World } from '../talk/world.ts';
 import { takeText } from '../web/take-text.ts';
-import { DEMO_SCHEME, openDeskLine } from './open-desk-line.ts';
+import { DEMO_SCHEME, openDeskLineOf } from './open-desk-line.ts';
 import { readSeasonScript, type SeasonScript } from './season-file.ts';
 import { type Memory, textsOf } from './simulated-grower.ts';
 
@@ -26,21 +27,30 @@ const REMINDERS_AT = '17:00';
 
 /** Prints the season; returns the exit code. */
 export async function seasonCommand(args: readonly string[]): Promise<number> {
-  if (args.length > 0) {
-    console.error('usage: npm run -s season');
+  const script = readSeasonScript(readFileSync(SCRIPT, 'utf8'));
+  const [flag, way] = args;
+  const known =
+    args.length === 0 ||
+    (args.length === 2 && flag === '--way' && way !== undefined && script.ways[way] !== undefined);
+  if (!known) {
+    console.error(`usage: npm run -s season [-- --way ${Object.keys(script.ways).join('|')}]`);
     return 2;
   }
-  await playSeason(readFileSync(SCRIPT, 'utf8'), (row) => console.log(row));
+  await playSeason(readFileSync(SCRIPT, 'utf8'), (row) => console.log(row), way);
   return 0;
 }
 
-/** Plays a season script on a database of its own; every row of the print goes to `print`. */
-export async function playSeason(scriptText: string, print: (row: string) => void): Promise<void> {
+/** Plays a season script on a database of its own, in the named way or each plot's own; every row goes to `print`. */
+export async function playSeason(
+  scriptText: string,
+  print: (row: string) => void,
+  way?: string,
+): Promise<void> {
   const script = readSeasonScript(scriptText);
   const folder = mkdtempSync(join(tmpdir(), 'bundline-season-'));
   const clock = simulatedClock(Date.parse(`${script.start}T06:00:00Z`));
   const fault = (facts: object, message: string) => print(`FAULT ${message} ${JSON.stringify(facts)}`);
-  const line = await openDeskLine(DEMO_SCHEME, {
+  const line = await openDeskLineOf(schemeIn(script, way), {
     path: join(folder, 'season.db'),
     clock,
     makeId: countedIds('season'),
@@ -52,6 +62,18 @@ export async function playSeason(scriptText: string, print: (row: string) => voi
     await line.close();
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** The demo scheme's text, with every plot grown in the named way. */
+function schemeIn(script: SeasonScript, name: string | undefined): string {
+  const text = readFileSync(DEMO_SCHEME, 'utf8');
+  const way = name === undefined ? undefined : script.ways[name];
+  if (!way) return text;
+  const scheme = parse(text) as { plots: { way: object }[] };
+  return stringify({
+    ...scheme,
+    plots: scheme.plots.map((plot) => ({ ...plot, way: { ...plot.way, ...way } })),
+  });
 }
 
 /** One run of a season: the line, its clock, and what has been printed of it. */

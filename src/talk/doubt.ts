@@ -113,7 +113,7 @@ const NEEDS: Readonly<Partial<Record<Activity, readonly Activity[]>>> = {
 };
 
 /** Whether the plot is grown without this work: puddling where nobody ploughs, planting where seed is sown. */
-function isForeign({ rulebook }: World, { season }: PlotWorld, activity: Activity): boolean {
+export function isForeign({ rulebook }: World, { season }: PlotWorld, activity: Activity): boolean {
   const steps = rulebook.steps.filter((step) => step.activity === activity);
   return !steps.some((step) => holds(step.when, season.way));
 }

@@ -1,7 +1,9 @@
 /** Texts that are no report: what is not done, what is planned, what is in the way. Nothing is recorded as done. */
 import { stepFor } from '../agronomy/plot-plan.ts';
+import type { Activity } from '../agronomy/season.ts';
 import type { IntendReading, NotDoneReading, TroubleReading } from '../hear/reading.ts';
 import { parseDay } from '../plan/day.ts';
+import { isForeign } from './doubt.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered } from './numbered.ts';
 import { activityName, doneSentence, inside, officer, which, wordFor } from './phrases.ts';
@@ -24,6 +26,8 @@ export function answerNotDone(world: World, reading: NotDoneReading): Part {
       found.plots.map((plot) => planned(world, plot)),
     );
   const { activity } = reading;
+  const foreign = grownWithout(world, found.plots, activity);
+  if (foreign) return foreign;
   const standing = found.plots.flatMap((plot) =>
     plot.season.reports.filter((report) => report.activity === activity),
   );
@@ -66,6 +70,8 @@ export function answerIntend(world: World, reading: IntendReading): Part {
   if (found.kind === 'which') return whichPlot(world, [reading]);
   const [plot] = found.plots as readonly [PlotWorld];
   const { activity } = reading;
+  const foreign = grownWithout(world, found.plots, activity);
+  if (foreign) return foreign;
   const step = stepFor(planned(world, plot).plan, activity);
   const day = reading.on === null ? null : parseDay(reading.on);
   const say: Sentence[] = [
@@ -79,6 +85,13 @@ export function answerIntend(world: World, reading: IntendReading): Part {
   }
   say.push({ key: 'intend.when-done', values: { word: wordFor(activity), plot: plot.number } });
   return { say, topic: { plotId: plot.id, activity: null } };
+}
+
+/** What to say of work that the first of these plots does not have; null when it does. */
+function grownWithout(world: World, plots: readonly PlotWorld[], activity: Activity): Part | null {
+  const [plot] = plots;
+  if (!plot || !isForeign(world, plot, activity)) return null;
+  return saying('ask.foreign', { which: which([plot]), activity: activityName(activity), ...officer(world) });
 }
 
 /** A trouble goes to the agent's list with its words. */
