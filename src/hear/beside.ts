@@ -29,6 +29,16 @@ export function neighbour(nodes: readonly Node[], at: number, step: 1 | -1): Nod
 /** True for a word in no list, unless it is too short to be one. */
 export const isStrange = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
 
+/** A doer that is none of ours, right before the verb: a short stranger, or a unit that counts nothing ("bram" read as gram). */
+function isDoerBefore(nodes: readonly Node[], at: number): boolean {
+  const node = nodes[at - 1];
+  if (node === undefined || node.mark !== undefined) return false;
+  if (node.strange) return node.raw.length > 1;
+  const isUnit =
+    node.senses.length > 0 && node.senses.every((s) => s.role === 'unit' || s.role === 'measure');
+  return isUnit && nodes[at - 2]?.value === undefined;
+}
+
 /** Whether an unknown doer or thing makes the clause doubtful. */
 export function strangeAt(nodes: readonly Node[], at: number, lexicon: Lexicon): boolean {
   const verb = verbSense(nodes[at]!)?.value;
@@ -39,6 +49,7 @@ export function strangeAt(nodes: readonly Node[], at: number, lexicon: Lexicon):
   let next = at + 1;
   while (isSlight(nodes[next]) || means(nodes[next], 'mark', 'towards')) next++;
   if (strange.length >= MANY_STRANGE || isStrange(nodes[next])) return true;
+  if (isDoerBefore(nodes, at) && verbSense(nodes[at]!)?.form === 'done') return true;
   return strange.some((i) => i < at || (doneByOthers && along(nodes, i)));
 }
 

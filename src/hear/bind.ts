@@ -125,6 +125,9 @@ function trailingDays(rest: readonly Clause[], same: (other: Clause) => boolean)
   return closes || rest.slice(0, dated + 1).every(isCoupled) ? nearest.days : [];
 }
 
+/** A day that is today leaves no doubt whether it or today is meant. */
+const isToday = ({ node }: DaySaid) => node.said?.kind === 'offset' && node.said.days === 0;
+
 /** The day of a clause that names none: one said before it, or behind it, or none. */
 function shareDays(
   clauses: readonly Clause[],
@@ -139,7 +142,8 @@ function shareDays(
   if (before?.days[0]?.leading && same(before)) return { days: before.days, assumed: [] };
   const behind = before ? [] : trailingDays(clauses.slice(i + 1).filter(inSentence), same);
   if (behind.length > 0) return { days: behind, assumed: ['on'] };
-  const unsureDay = before !== undefined && same(before) && clause.plots === null && clause.by === 'and';
+  const joined = before !== undefined && same(before) && clause.plots === null && clause.by === 'and';
+  const unsureDay = joined && !before.days.every(isToday);
   return { days: [], assumed: [], unsureDay };
 }
 

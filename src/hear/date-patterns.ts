@@ -1,7 +1,7 @@
 /** The shapes in which days are said ("3/5", "the 5th of May", "2 days ago", "last Monday"), each as one pattern. */
 import type { Lexicon } from './lexicon.ts';
 import type { Said } from './said-day.ts';
-import { means, type Node, senseOf } from './sense.ts';
+import { means, type Node, type Role, senseOf } from './sense.ts';
 
 export interface Grouped {
   readonly said: Said | null;
@@ -37,6 +37,11 @@ const dayNumber = (
   return { value, length: ended ? 2 : 1, ordinal: ended || senseOf(nodes[at], 'ordinal') !== undefined };
 };
 
+/** "2/3 ploughed", "1/2 of plot 1": a part of the work, said right before it. */
+const isShare = (after: Node | undefined): boolean =>
+  word(after, 'of') ||
+  ['act', 'verb', 'stage', 'plot'].some((role) => senseOf(after, role as Role) !== undefined);
+
 /** "3/5", "3.5.27", "2027-05-03". */
 const inFigures: Pattern = (nodes, at, lexicon) => {
   const parts = nodes[at]?.parts;
@@ -47,6 +52,7 @@ const inFigures: Pattern = (nodes, at, lexicon) => {
   const [day, month] = lexicon.monthFirst ? [b, a] : [a, b];
   const fraction =
     c === undefined && a < b && b <= 4 && nodes[at]?.raw.includes('/') === true && !word(nodes[at - 1], 'on');
+  if (fraction && isShare(nodes[at + 1])) return { said: { kind: 'puzzle' }, length: 1 };
   return { said: { kind: 'date', day, month, year: c ?? null, ...(fraction && { fraction }) }, length: 1 };
 };
 

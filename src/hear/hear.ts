@@ -5,6 +5,7 @@ import { assemble } from './assemble.ts';
 import { attachBare, bind } from './bind.ts';
 import { cutChunks } from './chunk.ts';
 import { readClause } from './clause.ts';
+import { groupDecimals } from './decimals.ts';
 import { clean } from './fold.ts';
 import { groupDates } from './group-dates.ts';
 import { groupMeasures } from './group-measures.ts';
@@ -41,7 +42,9 @@ function sentences(nodes: readonly Node[], dated: readonly Node[], lexicon: Lexi
   const grouped = groupPlots(measured);
   const sum = readSum(nodes, grouped);
   if (sum) return only(sum);
-  const clauses = attachBare(cutChunks(grouped).map((chunk) => readClause(chunk, lexicon)));
+  const clauses = attachBare(
+    cutChunks(groupDecimals(grouped, lexicon)).map((chunk) => readClause(chunk, lexicon)),
+  );
   return assemble(bind(shareMarks(clauses), today), today);
 }
 

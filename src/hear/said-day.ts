@@ -9,7 +9,7 @@ export interface SaidDate {
   readonly year: number | null;
   /** The weekday said with it ("Tue 9 March"); one that does not fit makes the line ask. */
   readonly weekday?: number;
-  /** Written like a simple fraction ("1/2"): half a plot is as likely as a day of long ago. */
+  /** Written like a simple fraction or a decimal ("1/2", "5.3"): half a plot is as likely as a day of long ago. */
   readonly fraction?: boolean;
 }
 
