@@ -9,6 +9,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   plan: async () => planCommand,
   hear: async () => (await import('./commands/hear.ts')).hearCommand,
   sheet: async () => (await import('./commands/sheet.ts')).sheetCommand,
+  rulebook: async () => (await import('./commands/rulebook.ts')).rulebookCommand,
   phone: async () => {
     const { phoneCommand } = await import('./commands/phone.ts');
     return (args) => withSettings((config) => phoneCommand(args, config));

@@ -28,10 +28,22 @@ const PLANTED_BY: Readonly<Record<Way['establishment'], Activity>> = {
   transplant: 'transplant',
   'wet-seed': 'sow-direct',
 };
-const QUANTITIES: Readonly<Record<Quantity, string>> = {
-  'seedling-age': 'best seedling age',
-  maturity: 'days to harvest',
-  'panicle-initiation': 'days to panicle initiation',
+/** What the table calls a bound that follows the variety, and how its days are found. */
+const QUANTITIES: Readonly<Record<Quantity, readonly [string, string]>> = {
+  'seedling-age': [
+    'best seedling age',
+    'the figures `seedling-age.*`, by length of variety (`variety.short-to`, `variety.medium-to`)',
+  ],
+  maturity: ['days to harvest', "the variety's days + `transplant-shock`, from sowing"],
+  'panicle-initiation': [
+    'days to panicle initiation',
+    "the variety's days + `transplant-shock` - `panicle-before-maturity`, from sowing",
+  ],
+  variety: ["variety's days", 'from sowing to harvest, as its seller gives them'],
+  'panicle-direct': [
+    'days to panicle initiation without transplanting',
+    "the variety's days - `panicle-before-maturity`, from sowing",
+  ],
 };
 const MARKS: Readonly<Record<Mark, string>> = {
   published: 'published',
@@ -46,9 +58,7 @@ const INTRO = `# The rulebook
 
 Made from the data by \`npm run -s rulebook -- --write\`; changes go into \`src/agronomy/rules/\`.
 
-A rule is a gap in days between two points of the work; "-" means no bound. **must** cannot be broken; **should** gives way at a cost; **aim** only prefers. The number before a cost orders the choices: the lowest gives way first. On what a title does not name (water, nursery) no rule depends.
-
-Best seedling age: the figures \`seedling-age.*\`, by the variety's length (\`variety.*\`). Days to harvest, from sowing: the variety's days + \`transplant-shock\`. Days to panicle initiation, from sowing: days to harvest - \`panicle-before-maturity\`.
+A rule is a gap in days between two points of the work; "-" means no bound. **must** cannot be broken; **should** gives way at a cost; **aim** only prefers. The number before a cost orders the choices: the lowest gives way first. A title names only what makes a difference: no rule depends on the rest.
 
 Sources are marked: ${Object.values(MARKS).join(', ')}. Judgement is Bundline's own choice.`;
 
@@ -83,6 +93,7 @@ export function rulebookPage(book: Rulebook, reason: (rule: string) => string | 
   return (
     [
       INTRO,
+      ...quantityLines(book.rules),
       ...ways.map(({ title, rules }) => `## Rules: ${title}\n\n${ruleTable(rules, reason)}`),
       ...(unused.length > 0 ? [`## Rules that no way of growing uses\n\n${ruleTable(unused, reason)}`] : []),
       `## Single figures\n\n${table(['figure', 'value', 'unit', 'sources'], figures)}`,
@@ -160,27 +171,41 @@ function stepTable(steps: readonly Step[]): string {
   const rows = steps.map((step, index) => [
     String(index + 1),
     workText(step),
-    step.implies.join(', ') || '-',
+    step.implies.filter((implied) => steps.some(({ activity }) => activity === implied)).join(', ') || '-',
     [
       ...(step.optional ? ['optional: rides along with another step'] : []),
       ...(step.onlyIfBasalAdvised ? ['only where fertiliser at the last puddling is advised'] : []),
-      ...(step.graceDays === undefined ? [] : [`worth doing until ${step.graceDays} days past its last day`]),
+      ...(step.graceDays === undefined ? [] : [graceText(step.graceDays)]),
     ].join('; ') || '-',
   ]);
   return table(['', 'step', 'when done, these are done too', 'remarks'], rows);
 }
 
+const graceText = (days: number) =>
+  days === 0 ? 'not worth doing past its last day' : `worth doing until ${days} days past its last day`;
 const workText = ({ activity, round }: { activity: Activity; round?: number }) =>
   activity + (round === undefined ? '' : ` (round ${round})`);
 const pointText = (point: PointName) => `${point.at} of ${workText(point)}`;
 const sourcesText = (sources: readonly Source[]) =>
   sources.map(({ text, mark }) => `${text} [${MARKS[mark]}]`).join('; ');
 
+/** How the bounds that follow the variety are found: those that some rule uses. */
+function quantityLines(rules: readonly Rule[]): readonly string[] {
+  const bounds = rules.flatMap(({ lo, aim, hi }) => [lo, aim, hi]);
+  const used = new Set(
+    bounds.flatMap((bound) => (bound !== null && typeof bound === 'object' ? [bound.of] : [])),
+  );
+  const lines = [...used].map((of) => `- ${QUANTITIES[of][0]}: ${QUANTITIES[of][1]}`);
+  return lines.length > 0 ? [`Days that follow the variety:\n\n${lines.join('\n')}`] : [];
+}
+
 function boundText(bound: Bound): string {
   if (bound === null) return '-';
   if (typeof bound === 'number') return String(bound);
   const plus = bound.plus === 0 ? '' : ` ${bound.plus < 0 ? '-' : '+'} ${Math.abs(bound.plus)}`;
-  return QUANTITIES[bound.of] + plus + (bound.atLeast === undefined ? '' : `, never under ${bound.atLeast}`);
+  return (
+    QUANTITIES[bound.of][0] + plus + (bound.atLeast === undefined ? '' : `, never under ${bound.atLeast}`)
+  );
 }
 
 function costText({ strength, costLo, costHi, yieldsAt }: Rule): string {
