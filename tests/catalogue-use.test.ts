@@ -111,7 +111,7 @@ describe('messages with a counterpart in the rulebook', () => {
 
   test('every reason has its rule, or is one of the frame’s', () => {
     const rules: readonly string[] = DEFAULT_RULEBOOK.rules.map(({ name }) => name);
-    const framed = ['reason', 'bare', 'nothing', 'today', 'block-water', 'target'];
+    const framed = ['reason', 'bare', 'nothing', 'today', 'block-water', 'target', 'no-water', 'no-machine'];
     expect(below('why').filter((name) => !rules.includes(name) && !framed.includes(name))).toEqual([]);
   });
 

@@ -8,6 +8,8 @@ import type { Activity, Season } from './season.ts';
 
 /** Steps that need water in the block's canal on the day they start. */
 const NEED_WATER: readonly Activity[] = ['soak', 'flood', 'puddle'];
+/** Steps that need the tractor, the animals or the hoes. */
+const NEED_MACHINE: readonly Activity[] = ['plough', 'puddle'];
 /** Planting outside the group's dates: early feeds the rats and birds of the whole block, late is often forced. */
 export const OUT_OF_STEP_EARLY = {
   rank: 5,
@@ -76,6 +78,7 @@ function stepGaps(problem: Problem, step: number): Gap[] {
         must(ORIGIN, start, problem.today, null, 'today'),
         must(start, end, days - 1, days - 1, `work:${activity}`),
         ...waterGaps(problem, activity, start),
+        ...lackGaps(problem, activity, start),
       ];
   }
 }
@@ -114,6 +117,16 @@ function latestEnd(problem: Problem, step: number): Day {
 function implies(book: Rulebook, later: Activity, earlier: Activity): boolean {
   const before = book.steps.find((step) => step.activity === later)?.implies ?? [];
   return before.includes(earlier) || before.some((activity) => implies(book, activity, earlier));
+}
+
+/** What the grower lacks till a day that he has told: no work that needs it starts before. */
+function lackGaps({ season }: Problem, activity: Activity, start: Point): Gap[] {
+  const gaps: Gap[] = [];
+  if (season.waterFrom !== undefined && NEED_WATER.includes(activity))
+    gaps.push(must(ORIGIN, start, season.waterFrom, null, 'no-water'));
+  if (season.machineFrom !== undefined && NEED_MACHINE.includes(activity))
+    gaps.push(must(ORIGIN, start, season.machineFrom, null, 'no-machine'));
+  return gaps;
 }
 
 function waterGaps(problem: Problem, activity: Activity, start: Point): Gap[] {

@@ -39,7 +39,9 @@ export function factsOf(book: Rulebook, season: Season, steps: readonly Step[]):
 
 /** Reports that still describe the plot: a later ploughing undoes the flooding before it, a nursery can be given up. */
 export function standingReports({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
+  const corrected = new Set(reports.flatMap(({ corrects }) => (corrects === undefined ? [] : [corrects])));
   return reports.filter((report) => {
+    if ('id' in report && corrected.has(String(report.id))) return false;
     const on = report.on;
     const givenUp = nurseryGivenUpOn !== undefined && (on ?? nurseryGivenUpOn) <= nurseryGivenUpOn;
     if (givenUp && NURSERY.includes(report.activity)) return false;

@@ -53,6 +53,8 @@ const plotFile = z.strictObject({
   target: spanSchema,
   teams: teamsSchema.exactOptional(),
   basalAdvised: z.boolean().exactOptional(),
+  waterFrom: day.exactOptional(),
+  machineFrom: day.exactOptional(),
   reports: z.array(report).default([]),
 });
 

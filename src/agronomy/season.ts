@@ -47,6 +47,8 @@ export interface Report {
   readonly stage: Stage;
   readonly on: Day | null;
   readonly measures?: Measures;
+  /** Id of the kept report whose day this one corrects: while this one stands, that one does not count. */
+  readonly corrects?: string;
 }
 
 /** A span of days; null means open on that side. */
@@ -68,6 +70,9 @@ export interface Season {
   readonly teams?: Partial<Record<Activity, number>>;
   /** Whether soil or recommendation asks for fertiliser at the last puddling, and for top-dressing. */
   readonly basalAdvised?: boolean;
+  /** The grower has told that there is no water, or nothing to plough with, before this day. */
+  readonly waterFrom?: Day;
+  readonly machineFrom?: Day;
   /** A nursery sown on or before this day was given up for a fresh one. */
   readonly nurseryGivenUpOn?: Day;
   /** The grower chose to plant old seedlings rather than to sow afresh. */
@@ -77,5 +82,14 @@ export interface Season {
 
 /** A choice that changes a season; fields that are missing stay as they are. */
 export type SeasonChange = Partial<
-  Pick<Season, 'target' | 'way' | 'varietyDays' | 'nurseryGivenUpOn' | 'oldSeedlingsAccepted'>
+  Pick<
+    Season,
+    | 'target'
+    | 'way'
+    | 'varietyDays'
+    | 'nurseryGivenUpOn'
+    | 'oldSeedlingsAccepted'
+    | 'waterFrom'
+    | 'machineFrom'
+  >
 >;

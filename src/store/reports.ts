@@ -31,6 +31,7 @@ const insertReport = readyQuery((db, row: ReportsTable) =>
     stage: row.stage,
     done_on: row.done_on,
     measures: row.measures,
+    corrects: row.corrects,
     said_ms: row.said_ms,
   }),
 );
@@ -70,6 +71,7 @@ export async function addReport(db: Executor, id: string, report: NewReport, by:
     stage: report.stage,
     done_on: dateColumn(report.on),
     measures: JSON.stringify(report.measures),
+    corrects: report.corrects ?? null,
     said_ms: by.nowMs,
   });
 }
@@ -91,5 +93,6 @@ export async function reportsOfPhone(db: Executor, phone: string): Promise<reado
     stage: row.stage as Stage,
     on: dayOfColumn(row.done_on),
     measures: JSON.parse(row.measures) as Measures,
+    ...(row.corrects === null ? {} : { corrects: row.corrects }),
   }));
 }

@@ -99,6 +99,8 @@ export interface ReportsTable {
   stage: string;
   done_on: string | null;
   measures: string;
+  /** The report whose day this one corrects. */
+  corrects: string | null;
   said_ms: number;
 }
 

@@ -17,16 +17,11 @@ import { askWaysOut, stillOld, tellWaysOut } from './ways-out.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
 /** Writes what is sure, echoes it, and asks the first thing that is not. */
-export function answerReports(
-  world: World,
-  judged: readonly Judged[],
-  asked: readonly string[],
-  takenBack: readonly string[] = [],
-): Part {
+export function answerReports(world: World, judged: readonly Judged[], asked: readonly string[]): Part {
   const sure = judged.flatMap(({ verdict }) => (verdict.kind === 'sure' ? [verdict.report] : []));
   const doubtful = judged.filter(({ verdict }) => verdict.kind !== 'sure' && verdict.kind !== 'already');
   const plots = [...new Set(judged.filter(({ verdict }) => verdict.kind === 'sure').map(({ plot }) => plot))];
-  const plans = plots.map((plot) => planned(world, plot, { added: sure, takenBack }));
+  const plans = plots.map((plot) => planned(world, plot, { added: sure }));
   const effects: Effect[] = sure.map((report) => ({ do: 'record', report }));
   effects.push(...remindEffects(world, plans));
   const checked = checks(world, judged, plans);
@@ -234,11 +229,11 @@ function sameOrAgain(verdict: Verdict & { kind: 'again' }): Option[] {
     : [same, ...more, ...correctDay(verdict)];
 }
 
-/** "The day was Mon 8 Mar": the report that stands is taken back and written anew. */
+/** "The day was Mon 8 Mar": a new report that stands in for the one with the wrong day. */
 function correctDay({ report, standing }: Verdict & { kind: 'again' }): Option[] {
   if (report.on === null || standing === null) return [];
   const what = { key: 'choice.other-day', values: { day: { day: report.on } } };
-  return [{ what, leads: { do: 'record', reports: [report], takesBack: [standing] } }];
+  return [{ what, leads: { do: 'record', reports: [{ ...report, corrects: standing }] } }];
 }
 
 function meant(plot: PlotWorld, { report, meant: activity }: Verdict & { kind: 'jump' }): Option[] {

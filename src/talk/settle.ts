@@ -53,7 +53,7 @@ function follow(world: World, outcome: Outcome, asked: readonly string[], read: 
     case 'read':
       return read(outcome.readings);
     case 'record':
-      return [takeSettled(world, outcome.reports, asked, outcome.takesBack)];
+      return [takeSettled(world, outcome.reports, asked)];
     case 'rename':
       return [rename(outcome)];
     case 'undo':

@@ -16,7 +16,7 @@ export const TOPIC_MS = 14 * QUESTION_MS;
 /** What choosing an option does. */
 export type Outcome =
   | { readonly do: 'read'; readonly readings: readonly Reading[] }
-  | { readonly do: 'record'; readonly reports: readonly NewReport[]; readonly takesBack?: readonly string[] }
+  | { readonly do: 'record'; readonly reports: readonly NewReport[] }
   | { readonly do: 'rename'; readonly personId: string; readonly name: string }
   | { readonly do: 'undo'; readonly reports: readonly string[] }
   | { readonly do: 'change-season'; readonly seasonId: string; readonly change: SeasonChange }

@@ -4,7 +4,6 @@ import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { ReportReading } from '../hear/reading.ts';
 import { answerReports } from './answer-reports.ts';
 import { type Judged, judge } from './doubt.ts';
-import type { Effect } from './effect.ts';
 import { inContext } from './in-context.ts';
 import { comesBefore } from './order.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
@@ -74,18 +73,11 @@ function dayUnsaid(
   );
 }
 
-/** Writes down reports that a numbered answer has settled; `takesBack` are those that they stand in for. */
-export function takeSettled(
-  world: World,
-  reports: readonly NewReport[],
-  asked: readonly string[],
-  takesBack: readonly string[] = [],
-): Part {
+/** Writes down reports that a numbered answer has settled. */
+export function takeSettled(world: World, reports: readonly NewReport[], asked: readonly string[]): Part {
   const judged = reports.flatMap((report): Judged[] => {
     const plot = world.plots.find(({ seasonId }) => seasonId === report.seasonId);
     return plot ? [{ plot, verdict: { kind: 'sure', report } }] : [];
   });
-  const answer = answerReports(world, judged, asked, takesBack);
-  const undone: Effect[] = takesBack.length > 0 ? [{ do: 'undo', reports: takesBack }] : [];
-  return { ...answer, effects: [...undone, ...(answer.effects ?? [])] };
+  return answerReports(world, judged, asked);
 }

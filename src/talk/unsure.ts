@@ -1,16 +1,18 @@
 /** Texts that are no report: what is not done, what is planned, what is in the way. Nothing is recorded as done. */
 import { stepFor } from '../agronomy/plot-plan.ts';
-import type { Activity } from '../agronomy/season.ts';
-import type { IntendReading, NotDoneReading, TroubleReading } from '../hear/reading.ts';
-import { parseDay } from '../plan/day.ts';
+import type { Activity, SeasonChange } from '../agronomy/season.ts';
+import type { IntendReading, NotDoneReading, Trouble, TroubleReading } from '../hear/reading.ts';
+import { type Day, parseDay } from '../plan/day.ts';
 import { isForeign } from './doubt.ts';
+import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered } from './numbered.ts';
 import { activityName, doneSentence, inside, officer, which, wordFor } from './phrases.ts';
-import { planned } from './planned.ts';
+import { planned, remindEffects } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
 import { findPlots } from './plots.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
+import { askWaysOut } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** "Not ploughed plot 3": nothing is recorded; if it stands as done, whether to take it back. */
@@ -101,17 +103,36 @@ export function answerTrouble(world: World, reading: TroubleReading, words: stri
   if (found.kind === 'unknown') return unknownPlot(world, found.said);
   const plots = found.kind === 'plots' ? found.plots : world.plots;
   const until = reading.until === null ? null : parseDay(reading.until);
-  return {
-    say: [
-      { key: 'trouble.noted', values: { what: { key: `trouble.${reading.what}` }, ...officer(world) } },
-      ...(reading.what === 'other' ? [{ key: 'trouble.hurt' }] : []),
-    ],
-    effects: plots.map(({ seasonId }) => ({
-      do: 'note-trouble',
-      seasonId,
-      what: reading.what,
-      until,
-      words,
-    })),
-  };
+  const noted: Sentence[] = [
+    { key: 'trouble.noted', values: { what: { key: `trouble.${reading.what}` }, ...officer(world) } },
+    ...(reading.what === 'other' ? [{ key: 'trouble.hurt' }] : []),
+  ];
+  const effects: Effect[] = plots.map(({ seasonId }) => ({
+    do: 'note-trouble',
+    seasonId,
+    what: reading.what,
+    until,
+    words,
+  }));
+  const change = lackUntil(reading.what, until);
+  if (!change) return { say: noted, effects };
+  const again = planAgain(world, plots, change);
+  return { ...again, say: [...noted, ...again.say], effects: [...effects, ...(again.effects ?? [])] };
+}
+
+/** A lack with its end is a date that the plan must keep. */
+function lackUntil(what: Trouble, until: Day | null): SeasonChange | null {
+  if (until === null) return null;
+  if (what === 'no-water') return { waterFrom: until };
+  return what === 'no-machine' ? { machineFrom: until } : null;
+}
+
+/** What the changed dates mean: the next steps anew, or the question that they raise. */
+function planAgain(world: World, plots: readonly PlotWorld[], change: SeasonChange): Part {
+  const plans = plots.map((plot) => planned(world, plot, { season: change }));
+  const told =
+    askWaysOut(world, plans) ??
+    tellNext(world, plans, { named: true, after: change.waterFrom === undefined ? 'plough' : 'soak' });
+  const changes: Effect[] = plots.map(({ seasonId }) => ({ do: 'change-season', seasonId, change }));
+  return { ...told, effects: [...changes, ...remindEffects(world, plans), ...(told.effects ?? [])] };
 }

@@ -72,4 +72,6 @@ export interface NewReport {
   readonly stage: Stage;
   readonly on: Day | null;
   readonly measures: Measures;
+  /** Id of the report whose day this one corrects. */
+  readonly corrects?: string;
 }

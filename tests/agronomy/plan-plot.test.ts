@@ -82,6 +82,33 @@ describe('the main way', () => {
   });
 });
 
+describe('what a grower lacks till a day', () => {
+  it('no water: soaking and flooding wait for it, and what hangs on them', () => {
+    const plan = planPlot(season([], { waterFrom: day('2027-03-20') }), book, day('2027-03-10'));
+    expect(windowOf(plan, 'soak')[0]).toBe('2027-03-20');
+    expect(bindingRules(stepFor(plan, 'soak') as NonNullable<ReturnType<typeof stepFor>>)).toContain(
+      'no-water',
+    );
+    const ploughed = planPlot(
+      season([report('plough', '2027-03-09')], { waterFrom: day('2027-03-20') }),
+      book,
+      day('2027-03-10'),
+    );
+    expect(planJson(ploughed).breaches).toMatchObject([{ rule: 'flood-after-plough', byDays: 8 }]);
+  });
+
+  it('nothing to plough with: the seedlings get too old, and a fresh nursery has its day', () => {
+    const plan = planPlot(
+      season([report('sow-nursery', '2027-03-10')], { machineFrom: day('2027-04-15') }),
+      book,
+      day('2027-03-10'),
+    );
+    expect(windowOf(plan, 'plough')[0]).toBe('2027-04-15');
+    // Ploughed on 15 April, planted 17 days later at the soonest and 21 at best; sown 20 days before that.
+    expect(plan.remedies).toEqual([{ kind: 'sow-afresh', on: day('2027-04-16') }]);
+  });
+});
+
 describe('other ways', () => {
   const way = (change: Partial<Season['way']>) => ({ way: { ...season().way, ...change } });
 

@@ -124,6 +124,7 @@ CREATE TABLE "reports" (
   "stage" text not null,
   "done_on" text,
   "measures" text not null,
+  "corrects" text references "reports" ("id"),
   "said_ms" bigint not null);
 
 CREATE INDEX "reports_phone" on "reports" (

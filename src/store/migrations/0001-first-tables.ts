@@ -122,6 +122,7 @@ async function reportTables(db: Kysely<never>): Promise<void> {
     .addColumn('stage', 'text', (c) => c.notNull())
     .addColumn('done_on', 'text')
     .addColumn('measures', 'text', (c) => c.notNull())
+    .addColumn('corrects', 'text', (c) => c.references('reports.id'))
     .addColumn('said_ms', 'bigint', (c) => c.notNull())
     .execute();
   await db.schema.createIndex('reports_season').on('reports').columns(['season_id']).execute();
