@@ -29,6 +29,7 @@ const CHOICES: readonly Choice[] = [
   { rule: 'weed', fix: 'to' },
   { rule: 'topdress', fix: 'to' },
   { rule: 'maturity', fix: 'to' },
+  { rule: 'direct-maturity', fix: 'to' },
   { rule: 'drain', fix: 'from' },
 ];
 

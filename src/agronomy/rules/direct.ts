@@ -102,7 +102,7 @@ export const DIRECT: readonly Rule[] = [
     sources: [YOSHIDA],
   },
   {
-    name: 'maturity',
+    name: 'direct-maturity',
     from: SOWN,
     to: { activity: 'harvest', at: 'start' },
     lo: { of: 'variety', plus: -3 },
