@@ -1,5 +1,6 @@
 /** Shares plots and days among the clauses of a text: what was said once for several, and what cannot be told apart. */
 import type { Clause, DaySaid } from './clause.ts';
+import { mayRepeat, withOwnDay } from './own-days.ts';
 import type { Assumed } from './reading.ts';
 import { type Said, saysFuture } from './said-day.ts';
 import type { PlotsSaid } from './sense.ts';
@@ -65,9 +66,12 @@ export function attachBare(clauses: readonly Clause[]): Clause[] {
     } else if (hasArguments(clause)) {
       const before = out.at(-1);
       const after = clauses.slice(i + 1).find(speaks);
-      if (repeatsVerb(clause, before))
+      const repeated = waiting ? null : withOwnDay(clause, out, after);
+      if (repeated) out.push(repeated);
+      else if (repeatsVerb(clause, before))
         out.push({ ...clause, head: before!.head, plots: clause.plots ?? before!.plots });
-      else if (goesForward(clause, before, after)) waiting = waiting ? merge(waiting, clause, false) : clause;
+      else if (!mayRepeat(clause, out) && goesForward(clause, before, after))
+        waiting = waiting ? merge(waiting, clause, false) : clause;
       else out[out.length - 1] = merge(before!, clause, false);
     }
   }

@@ -27,6 +27,8 @@ export interface Clause {
   readonly plotsFirst: boolean;
   readonly morePlots: boolean;
   readonly days: readonly DaySaid[];
+  /** Which comes first when there is one group of plots and one day, and no word that is not known. */
+  readonly pairing: 'plots-day' | 'day-plots' | null;
   /** Words of a date that make none ("last ight", "in march"). */
   readonly brokenDay: boolean;
   readonly measures: Measures;
@@ -86,6 +88,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     plotsFirst: (plots[0]?.i ?? 0) < at,
     morePlots: plots.length > 1,
     days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
+    pairing: pairingOf(nodes),
     brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
     measures: Object.assign({}, ...nodes.map((node) => node.measures ?? {})),
     trouble: meantTrouble(nodes, lexicon) ?? troubleOf(nodes, found !== null),
@@ -99,6 +102,15 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     aside: isAside(nodes, at, form),
     said: nodes.map((node) => node.raw).join(' '),
   };
+}
+
+function pairingOf(nodes: readonly Node[]): Clause['pairing'] {
+  const plots = nodes.flatMap((node, i) => (node.plots ? [{ node, i }] : []));
+  const days = nodes.flatMap((node, i) => (node.said ? [i] : []));
+  const [only, day] = [plots[0], days[0]];
+  if (!only || day === undefined || plots.length > 1 || days.length > 1) return null;
+  if (only.node.plots?.puzzle || only.node.plots?.maybeDay || nodes.some(isStrange)) return null;
+  return only.i < day ? 'plots-day' : 'day-plots';
 }
 
 const DATE_WORDS = new Set(['last', 'next', 'ago', 'day', 'week', 'month', 'broken']);

@@ -109,6 +109,7 @@ function list(nodes: readonly Node[], at: number): List | null {
   for (let i = nextItem(nodes, end); i >= 0; i = nextItem(nodes, end)) {
     const open = opening(nodes, i);
     if (open.named) lastNamedAt = ids.length;
+    puzzle ||= open.named && !named && i === end;
     named ||= open.named;
     found = item(nodes, i + open.length, named)!;
     puzzle ||= found.puzzle ?? false;

@@ -46,6 +46,9 @@ export interface Lexicon {
   /** Days and known misspellings of days and verbs: a word as near to another one of them is asked about. */
   readonly weighty: readonly { readonly text: string; readonly right: string }[];
   readonly articles: ReadonlySet<string>;
+  /** Figures that may stand for words, and those that do so before the word for plot. */
+  readonly figureWords: ReadonlyMap<string, string>;
+  readonly figuresBeforePlots: ReadonlySet<string>;
   readonly meanings: readonly Meaning[];
   readonly units: WordList['units'];
 }
@@ -182,6 +185,8 @@ export function buildLexicon(list: WordList): Lexicon {
     turning: turningWords(phrases),
     weighty: weightyWords(phrases, rightWords(list.spellings)),
     articles: new Set(list.articles.map(foldWord)),
+    figureWords: new Map(Object.entries(list.numbers.asWords)),
+    figuresBeforePlots: new Set(list.numbers.beforePlots),
     meanings: list.meanings,
     units: list.units,
   };

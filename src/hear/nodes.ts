@@ -1,14 +1,9 @@
 /** Turns tokens into nodes: the longest phrases of the word list, and whatever stands between them. */
+import { asWords, type Piece } from './figure-words.ts';
 import type { Branch, Lexicon } from './lexicon.ts';
 import { recognise } from './recognise.ts';
 import type { Node, Sense } from './sense.ts';
 import type { Token } from './tokens.ts';
-
-interface Piece {
-  readonly token: Token;
-  readonly word: string | null;
-  readonly senses: readonly Sense[] | null;
-}
 
 function pieces(token: Token, lexicon: Lexicon): Piece[] {
   if (token.kind === 'ordinal') return [{ token, word: token.text, senses: null }];
@@ -77,7 +72,10 @@ function numberIn(senses: readonly Sense[]): { value: number } | object {
 
 /** The nodes of a text, in order. */
 export function toNodes(tokens: readonly Token[], lexicon: Lexicon): Node[] {
-  const all = tokens.flatMap((token) => pieces(token, lexicon));
+  const all = asWords(
+    tokens.flatMap((token) => pieces(token, lexicon)),
+    lexicon,
+  );
   const nodes: Node[] = [];
   for (let i = 0; i < all.length; ) {
     const match = longest(all, i, lexicon);

@@ -23,6 +23,9 @@ function signatureAt(nodes: readonly Node[]): number {
   return nodes.length;
 }
 
+/** "im thru weeding plot 2": no name, but a word not known that may turn the work round. */
+const isDoing = (node: Node | undefined) => node?.senses.some((sense) => sense.form === 'doing') ?? false;
+
 /** A greeting and the name that follows it; "Sam here"; "this is Sam". */
 function opening(nodes: readonly Node[], at: number): number {
   let i = at;
@@ -31,7 +34,10 @@ function opening(nodes: readonly Node[], at: number): number {
     for (let names = 0; names < LONGEST_NAME && isName(nodes[i]); names++) i++;
     return i;
   }
-  if (means(nodes[i], 'intro', 'before') && isName(nodes[i + 1])) return isName(nodes[i + 2]) ? i + 3 : i + 2;
+  if (means(nodes[i], 'intro', 'before') && isName(nodes[i + 1])) {
+    const end = isName(nodes[i + 2]) ? i + 3 : i + 2;
+    return isDoing(nodes[end]) ? at : end;
+  }
   if (isName(nodes[i]) && means(nodes[i + 1], 'intro', 'after')) return i + 2;
   return at;
 }

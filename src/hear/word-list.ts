@@ -81,6 +81,9 @@ export const wordListShape = z.strictObject({
     words: z.record(z.string(), z.number()),
     ordinals: z.record(z.string(), z.number()).default({}),
     endings: phrases,
+    /** Figures that stand for words in short writing ("2": "to"), and those that do so before the word for plot ("4 plot 1"). */
+    asWords: z.record(z.string().regex(/^\d+$/), phrase).default({}),
+    beforePlots: phrases,
   }),
   dates: z.strictObject({
     /** Days from today. */
