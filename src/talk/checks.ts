@@ -1,0 +1,63 @@
+/** Says whether work was well done: depths that were texted, and rules that it came too soon or too late for. */
+import { depthLapses } from '../agronomy/lapses.ts';
+import type { Lapse } from '../agronomy/plot-plan.ts';
+import { figure } from '../agronomy/rulebook.ts';
+import type { Judged } from './doubt.ts';
+import type { Planned } from './planned.ts';
+import type { Sentence } from './turn.ts';
+import type { NewReport, PlotWorld, World } from './world.ts';
+
+/** Depths that were texted, and rules that this report has broken. */
+export function checks(world: World, judged: readonly Judged[], plans: readonly Planned[]): Sentence[] {
+  const sentences: Sentence[] = [];
+  for (const { verdict } of judged) {
+    if (verdict.kind === 'sure') sentences.push(...depthCheck(world, verdict.report));
+  }
+  const lapses = plans.flatMap(({ plan, plot }) => newLapses(world, plan.lapses, plot, judged));
+  const worst = lapses.reduce<Lapse | null>(
+    (most, lapse) => (most && most.cost.rank >= lapse.cost.rank ? most : lapse),
+    null,
+  );
+  if (worst?.byDays) {
+    sentences.push({
+      key: `lapse.${worst.side}`,
+      values: { count: worst.byDays, cost: { key: `cost.${worst.cost.name}` } },
+    });
+  }
+  const seen = new Set<string>();
+  return sentences.filter(
+    (sentence) => !seen.has(JSON.stringify(sentence)) && seen.add(JSON.stringify(sentence)),
+  );
+}
+
+function depthCheck(world: World, report: NewReport): Sentence[] {
+  const { rulebook: book } = world;
+  const [lapse] = depthLapses({ book }, report);
+  const depth = report.measures.depthCm;
+  const limits = { min: figure(book, 'plough-depth.min'), max: figure(book, 'plough-depth.max') };
+  if (lapse?.rule === 'plough-depth' && depth !== undefined)
+    return [{ key: `check.plough-depth-${lapse.side}`, values: { depth, ...limits } }];
+  if (lapse?.rule === 'level-range') {
+    const max = figure(book, 'level-range.max');
+    return [{ key: 'check.level-range-hi', values: { range: max + (lapse.byCm ?? 0), max } }];
+  }
+  return report.activity === 'plough' && depth !== undefined
+    ? [{ key: 'check.plough-depth-good', values: { depth } }]
+    : [];
+}
+
+/** Lapses in which this text's own work came too soon or too late. */
+function newLapses(
+  world: World,
+  lapses: readonly Lapse[],
+  plot: PlotWorld,
+  judged: readonly Judged[],
+): readonly Lapse[] {
+  const worked = judged.flatMap(({ plot: other, verdict }) =>
+    other === plot && verdict.kind === 'sure' ? [verdict.report.activity] : [],
+  );
+  return lapses.filter(({ rule, byDays }) => {
+    const rules = world.rulebook.rules.filter((one) => one.name === rule);
+    return byDays !== undefined && rules.some(({ to }) => worked.includes(to.activity));
+  });
+}
