@@ -69,3 +69,17 @@ export function countsStrangers(nodes: readonly Node[]): boolean {
       node.plots?.named === false && isStrange(nodes[i + (means(nodes[i + 1], 'date', 'of') ? 2 : 1)]),
   );
 }
+
+/** "ploughed with laughter": company not known, and nothing of ours beside the verb. */
+export function onlyCompany(nodes: readonly Node[], at: number): boolean {
+  const ours = (node: Node) =>
+    node.plots !== undefined ||
+    node.said !== undefined ||
+    node.measures !== undefined ||
+    means(node, 'mark', 'self');
+  return (
+    verbSense(nodes[at]!)?.form === 'done' &&
+    nodes.some((node, i) => isStrange(node) && along(nodes, i)) &&
+    !nodes.some(ours)
+  );
+}

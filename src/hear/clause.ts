@@ -1,6 +1,6 @@
 /** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
 import type { Measures } from '../agronomy/season.ts';
-import { countsStrangers, isStrange, strangeAt } from './beside.ts';
+import { countsStrangers, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, towards } from './clause-marks.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
@@ -68,10 +68,20 @@ function troubleOf(nodes: readonly Node[], hasHead: boolean): Trouble | null {
   return thing && lacks && !hasHead ? (thing.value as Trouble) : null;
 }
 
+/** "no plough": the tool, not the work. */
+function lacksTool(nodes: readonly Node[]): boolean {
+  const [lack, tool] = nodes;
+  return (
+    nodes.length === 2 &&
+    senseOf(lack, 'lacking') !== undefined &&
+    senseOf(tool, 'troubleThing') !== undefined
+  );
+}
+
 /** Reads one chunk. */
 export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const { nodes } = chunk;
-  const found = headOf(nodes, lexicon);
+  const found = lacksTool(nodes) ? null : headOf(nodes, lexicon);
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
@@ -95,7 +105,8 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     until,
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
     askAlone: loneAsk(nodes),
-    strange: found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes)),
+    strange:
+      found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes) || onlyCompany(nodes, at)),
     emptyVerb: found ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
     thingFirst: nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),

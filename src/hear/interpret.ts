@@ -69,11 +69,19 @@ function plotOrDay(bound: Bound, reading: ReportReading, today: Day): Outcome {
   return unsure([reading, other]);
 }
 
+/** "nearly done ploughing": begun on a day that was not said; a day beside it is that of the texting or of the end. */
+function nearing(outcome: Outcome): Outcome {
+  if (!outcome || !('reading' in outcome) || outcome.reading.kind !== 'report') return outcome;
+  const assumed = outcome.reading.assumed.filter((one) => one === 'plots');
+  return { reading: { ...outcome.reading, on: null, assumed } };
+}
+
 function stageSaid(bound: Bound): Stage | 'both' | null {
   const stages = new Set(bound.clause.stages);
-  const begun = stages.has('started') || stages.has('starting') || stages.has('partly');
+  const partly = stages.has('partly') || stages.has('nearly');
+  const begun = stages.has('started') || stages.has('starting') || partly;
   if (stages.has('stopped') || (begun && stages.has('finished'))) {
-    return stages.has('partly') && !stages.has('stopped') ? 'started' : 'both';
+    return partly && !stages.has('stopped') ? 'started' : 'both';
   }
   if (begun) return 'started';
   return stages.has('finished') ? 'finished' : null;
@@ -140,7 +148,10 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
     const coming = comingStart(bound, activity, today);
     if (coming) return coming;
   }
-  if (stage && !ordered) return reported(bound, activity, stage, [], today);
+  if (stage && !ordered) {
+    const outcome = reported(bound, activity, stage, [], today);
+    return stage === 'started' && clause.stages.includes('nearly') ? nearing(outcome) : outcome;
+  }
   if (form === 'done') return reported(bound, activity, 'finished', ['stage'], today);
   return form === 'doing' && !ordered ? underWay(bound, activity, today) : bareVerb(bound, activity, today);
 }

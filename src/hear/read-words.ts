@@ -15,7 +15,8 @@ function unknownMeanings(list: WordList): string[] {
       wrong.push(`meanings.${i}.verb: "${meaning.verb}" is in no verb list`);
     if (meaning.thing && !things.has(meaning.thing))
       wrong.push(`meanings.${i}.thing: "${meaning.thing}" is no thing`);
-    if (meaning.means.length === 0 && !meaning.trouble) wrong.push(`meanings.${i}: means nothing`);
+    if (meaning.means.length === 0 && !meaning.trouble && !meaning.nothing)
+      wrong.push(`meanings.${i}: means nothing`);
     if (!meaning.verb && !meaning.thing) wrong.push(`meanings.${i}: needs a verb, a thing or both`);
     return wrong;
   });

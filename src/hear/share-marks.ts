@@ -70,6 +70,12 @@ function remarks(clauses: readonly Clause[]): Clause[] {
 const isShortAfter = (remark: Clause, clause: Clause) =>
   remark.sentence === clause.sentence + 1 && remark.said.split(' ').length <= SHORT_REMARK;
 
+/** "sowed nursery and watered it": the nursery got the water, or a plot. */
+function watersNursery(clause: Clause, before: Clause): readonly Mark[] {
+  const floods = clause.head?.activities.includes('flood') && clause.plots === null;
+  return floods && isJoined(clause) && before.head?.activities.includes('sow-nursery') ? ['doubt'] : [];
+}
+
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
@@ -78,7 +84,7 @@ export function shareMarks(clauses: readonly Clause[]): Clause[] {
     if (!before) out.push(clause);
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
-    else out.push(withMarks(clause, carried(clause, before)));
+    else out.push(withMarks(clause, [...carried(clause, before), ...watersNursery(clause, before)]));
   }
   return out;
 }

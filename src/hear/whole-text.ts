@@ -62,12 +62,31 @@ function opened(nodes: readonly Node[], text: string): Reading | null {
   return isNamed && !/^[\p{L}\p{M}' .-]+$/u.test(tail) ? null : account(what, tail);
 }
 
+const FULL_REQUEST = 3;
+/** What may follow a full request: "stop texting me you idiots", "… please i beg". */
+const BEGGING = new Set(['please', 'self', 'others']);
+
+const begs = (node: Node | undefined) =>
+  node === undefined || node.senses.some((s) => s.role === 'mark' && BEGGING.has(s.value));
+
+/** A whole request of several words to be left alone, with nothing behind it but anger or begging. */
+function asksToStop(nodes: readonly Node[]): boolean {
+  const [first, ...rest] = nodes.filter((node, i) => i > 0 || !means(node, 'mark', 'please'));
+  if (!means(first, 'account', 'stop') || first!.raw.split(' ').length < FULL_REQUEST) return false;
+  const words = rest.filter((node) => node.mark === undefined);
+  const idle = words.every((node) => begs(node) || node.strange || isNoise(node));
+  return begs(words[0]) && idle && words.every((node) => node.value === undefined) && !rest.some(isAsking);
+}
+
+const isAsking = (node: Node) => node.mark === '?';
+
 /** Commands about the texter's own account, and UNDO; each must be the whole text. */
 export function readCommand(nodes: readonly Node[], text: string): Reading | null {
   const stops = nodes.filter((node) => node.mark === undefined && !senseOf(node, 'filler'));
   for (const what of ['stop', 'start', 'forget'] as const) {
     if (all(stops, 'account', what)) return account(what, '');
   }
+  if (asksToStop(nodes)) return account('stop', '');
   const said = content(nodes);
   if (all(said, 'undo')) return { kind: 'undo', assumed: [] };
   const [only] = said;

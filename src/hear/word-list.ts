@@ -70,11 +70,14 @@ export const wordListShape = z.strictObject({
         means: z.array(activity).default([]),
         /** Instead of an activity: "the river flooded plot 3" is a trouble. */
         trouble: z.enum(TROUBLES).optional(),
+        /** Together they are no work of ours: "watered nursery" floods no plot. */
+        nothing: z.literal(true).optional(),
       }),
     )
     .default([]),
   marks: lists(MARKS),
-  stages: lists(['started', 'starting', 'finished', 'partly', 'stopped']),
+  /** `nearly` is under way since a day that was not said. */
+  stages: lists(['started', 'starting', 'finished', 'partly', 'nearly', 'stopped']),
   plots: lists(['one', 'many', 'all', 'except', 'other', 'number']),
   joins: lists(['and', 'or', 'then', 'but', 'to']),
   numbers: z.strictObject({
