@@ -7,11 +7,7 @@ const DOTTED = /^(\d{1,2})\.(\d{1,2})$/;
 const PUZZLE: Said = { kind: 'puzzle' };
 
 const isLoose = (node: Node) =>
-  node.value !== undefined &&
-  !Number.isInteger(node.value) &&
-  /\d/.test(node.raw) &&
-  !node.plots &&
-  senseOf(node, 'number') !== undefined;
+  node.value !== undefined && /\d\.\d/.test(node.raw) && !node.plots && senseOf(node, 'number') !== undefined;
 
 /** A day and a month, or nothing that can be known. Like a fraction it counts only near today. */
 function dottedDay(raw: string, lexicon: Lexicon): Said {

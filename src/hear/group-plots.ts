@@ -18,9 +18,12 @@ const isFiller = (node: Node | undefined) =>
   node.mark === undefined &&
   node.senses.some((s) => s.role === 'filler' || s.role === 'article');
 
+/** "5.0" is no plot. */
+const isDotted = (node: Node) => /\d\.\d/.test(node.raw);
+
 function number(node: Node | undefined): number | null {
   const value = node?.value;
-  if (value === undefined || !Number.isInteger(value)) return null;
+  if (value === undefined || !Number.isInteger(value) || isDotted(node!)) return null;
   return senseOf(node, 'number') ? Math.abs(value) : null;
 }
 
