@@ -152,7 +152,7 @@ describe('any conversation', () => {
       const sure = undo.keys[0]?.startsWith('undo.sure') ? take(undo.after, '1', today) : undo;
       expect(sure.after.reports, came.event.text).toEqual(before.reports);
       undone += 1;
-    });
+    }, 400);
     expect(undone).toBeGreaterThan(50);
   });
 });

@@ -19,12 +19,20 @@ describe('a numbered question', () => {
     ['yes', ['plough 2027-03-10']],
     ['2', ['plough 2027-03-10', 'plough 2027-03-14']],
     ['no', ['plough 2027-03-10', 'plough 2027-03-14']],
-    ['3', ['plough 2027-03-14']],
+    ['3', ['plough 2027-03-10', 'plough 2027-03-14']],
   ])('"%s" does what that option says', (answer, standing) => {
     const asha = askedAgain();
     asha.text(answer);
     expect(asha.standing('1')).toEqual(standing);
     expect(asha.kept().state?.standing.at).toBe('idle');
+  });
+
+  test('a corrected day stands in for the wrong one, until UNDO', () => {
+    const asha = askedAgain();
+    asha.text('3');
+    expect(asha.text('plots').said).toContain('Plot 1: 0.4 ha, ploughing was last, Sun 14 Mar.');
+    asha.text('undo');
+    expect(asha.text('plots').said).toContain('Plot 1: 0.4 ha, ploughing was last, Wed 10 Mar.');
   });
 
   test.each(['4', '9', '12'])('"%s" is not among the options: nothing happens, it stays open', (answer) => {
