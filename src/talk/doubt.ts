@@ -43,7 +43,7 @@ export interface Judged {
 }
 
 /** Rounds of weeding or feeding are at least this many days apart. */
-const ROUND_DAYS = 7;
+const ROUND_DAYS = 5;
 /** Work that is done again when weeds return; other work is not. */
 const DONE_AGAIN: readonly Activity[] = ['plough', 'puddle', 'level'];
 
