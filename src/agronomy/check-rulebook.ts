@@ -29,6 +29,8 @@ const REQUIRED_FIGURES = [
   'level-range.max',
   'remind-overdue-every',
   'remind-overdue-later',
+  'variety.usual',
+  'round-apart',
 ];
 
 /** Every mistake in the book, with its place; empty when it can be used. */

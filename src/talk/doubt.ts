@@ -1,5 +1,6 @@
 /** Whether a report can be written down as it stands, or has to be asked back first. A wrong record is the worst outcome. */
 import { holds } from '../agronomy/frame.ts';
+import { figure } from '../agronomy/rulebook.ts';
 import type { Activity, Report } from '../agronomy/season.ts';
 import type { ReportReading } from '../hear/reading.ts';
 import { type Day, parseDay } from '../plan/day.ts';
@@ -42,8 +43,6 @@ export interface Judged {
   readonly verdict: Verdict;
 }
 
-/** Rounds of weeding or feeding are at least this many days apart. */
-const ROUND_DAYS = 5;
 /** Work that is done again when weeds return; other work is not. */
 const DONE_AGAIN: readonly Activity[] = ['plough', 'puddle', 'level'];
 
@@ -92,8 +91,9 @@ function sameReport(
   const rounds = hasRounds(world.rulebook, report.activity);
   if (last.on === report.on || (report.on === null && !rounds))
     return { kind: 'already', activity: report.activity, on: last.on };
-  const apart = last.on === null || report.on === null ? ROUND_DAYS : Math.abs(report.on - last.on);
-  if (rounds && apart >= ROUND_DAYS) return null;
+  const unknown = last.on === null || report.on === null;
+  const apart = unknown ? Infinity : Math.abs((report.on ?? 0) - (last.on ?? 0));
+  if (rounds && apart >= figure(world.rulebook, 'round-apart')) return null;
   const again = rounds || (DONE_AGAIN.includes(report.activity) && (report.on ?? 0) > (last.on ?? 0));
   const kept = 'id' in last ? String(last.id) : null;
   return { kind: 'again', report, earlier: last.on, standing: kept, again, dayStated };

@@ -1,4 +1,5 @@
 /** Joining by text with the scheme's code: consent first, then name, plots, areas, block, tool and variety, one question each. */
+import { figure } from '../agronomy/rulebook.ts';
 import type { Way } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import type { TextEvent } from './event.ts';
@@ -9,8 +10,6 @@ import type { World } from './world.ts';
 
 const MOST_PLOTS = 9;
 const MOST_HA = 20;
-/** Taken when a grower does not know the variety's days: the commonest class. */
-const USUAL_VARIETY_DAYS = 120;
 const TILLAGE: readonly Way['tillage'][] = ['hoe', 'animals', 'two-wheel', 'none'];
 
 type SoFar = Partial<JoinSoFar>;
@@ -113,7 +112,8 @@ function block(world: World, soFar: SoFar, pick: number | undefined, text: strin
 }
 
 function variety(world: World, soFar: SoFar, days: number | undefined): Part {
-  if (days === 0) return ask(world, 'sure', { ...soFar, varietyDays: USUAL_VARIETY_DAYS });
+  if (days === 0)
+    return ask(world, 'sure', { ...soFar, varietyDays: figure(world.rulebook, 'variety.usual') });
   const fits = days !== undefined && Number.isInteger(days) && days >= 60 && days <= 240;
   return fits
     ? ask(world, 'sure', { ...soFar, varietyDays: days })

@@ -1,7 +1,6 @@
 /** Rules of the nursery and of the crop after planting. Days that follow the variety are written as quantities. */
 import type { Bound, Quantity, Rule } from '../rulebook.ts';
 import {
-  fromMemory,
   IIRR,
   judgement,
   PHILRICE_SEED,
@@ -11,6 +10,7 @@ import {
   YOSHIDA,
   YOSHIDA_SHOCK,
 } from './sources.ts';
+import { weedingAfter } from './weeding.ts';
 
 const after = (of: Quantity, plus: number, atLeast?: number): Bound =>
   atLeast === undefined ? { of, plus } : { of, plus, atLeast };
@@ -51,9 +51,6 @@ export const NURSERY: readonly Rule[] = [
   },
 ];
 
-const WEEDS = [fromMemory('weeds take most in the first six weeks')];
-const unweeded = { rank: 3, name: 'weeds-take', text: 'weeds take the food and the light' };
-
 export const AFTER_PLANTING: readonly Rule[] = [
   {
     name: 'gap-fill',
@@ -67,23 +64,7 @@ export const AFTER_PLANTING: readonly Rule[] = [
     costHi: { rank: 3, name: 'hills-behind', text: 'new hills do not catch up' },
     sources: [PHILRICE_TRANSPLANT],
   },
-  ...[
-    [14, 18, 21],
-    [35, 38, 42],
-  ].map(
-    ([lo, aim, hi], index): Rule => ({
-      name: 'weed',
-      from: { activity: 'transplant', at: 'end' },
-      to: { activity: 'weed', at: 'start', round: index + 1 },
-      lo: lo ?? null,
-      aim: aim ?? null,
-      hi: hi ?? null,
-      strength: 'should',
-      costLo: { rank: 3, name: 'out-of-order', text: 'the work is out of order' },
-      costHi: unweeded,
-      sources: WEEDS,
-    }),
-  ),
+  ...weedingAfter('transplant'),
   {
     name: 'topdress',
     from: { activity: 'transplant', at: 'end' },

@@ -1,6 +1,7 @@
 /** Rules of a crop that is sown in the field as sprouted seed, on drained and level mud. No nursery, no planting. */
 import type { Rule, When } from '../rulebook.ts';
 import { COMMON, fromMemory, PHILRICE_SEED, SRI_LANKA_SEED, YOSHIDA } from './sources.ts';
+import { weedingAfter } from './weeding.ts';
 
 const SEEDED = fromMemory('wet seeding: sow pre-germinated seed within 1-2 days of levelling');
 const ploughed: When = { tillage: ['hoe', 'animals', 'two-wheel'], establishment: ['wet-seed'] };
@@ -60,23 +61,7 @@ export const DIRECT: readonly Rule[] = [
     strength: 'must',
     sources: [PHILRICE_SEED, SRI_LANKA_SEED],
   },
-  ...[
-    [14, 18, 21],
-    [35, 38, 42],
-  ].map(
-    ([lo, aim, hi], index): Rule => ({
-      name: 'weed',
-      from: SOWN_END,
-      to: { activity: 'weed', at: 'start', round: index + 1 },
-      lo: lo ?? null,
-      aim: aim ?? null,
-      hi: hi ?? null,
-      strength: 'should',
-      costLo: cost(3, 'out-of-order', 'the work is out of order'),
-      costHi: cost(3, 'weeds-take', 'weeds take the food and the light'),
-      sources: [fromMemory('weeds take most in the first six weeks')],
-    }),
-  ),
+  ...weedingAfter('sow-direct'),
   {
     name: 'topdress',
     from: SOWN_END,

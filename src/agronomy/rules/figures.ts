@@ -72,6 +72,16 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
     published('six sources, 126-400 person-hours/ha; 240 taken, at 7 h a day'),
   ),
   'gang.transplant': figure(10, 'people', judgement('planting is done by a gang of neighbours: about ten')),
+  'variety.usual': figure(
+    120,
+    'days',
+    judgement('taken when a grower does not know: the middle class of the wet-bed table'),
+  ),
+  'round-apart': figure(
+    5,
+    'days',
+    judgement('weeding or feeding again sooner is most likely the same report twice'),
+  ),
   'remind-overdue-later': figure(
     7,
     'days',

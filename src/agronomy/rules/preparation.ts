@@ -13,6 +13,7 @@ import {
 const ploughed: When = { tillage: ['hoe', 'animals', 'two-wheel'] };
 const unploughed: When = { tillage: ['none'] };
 const cost = (rank: number, name: string, text: string): Cost => ({ rank, name, text });
+const OUT_OF_ORDER = cost(7, 'out-of-order', 'the work is out of order');
 
 export const PREPARATION: readonly Rule[] = [
   {
@@ -47,7 +48,7 @@ export const PREPARATION: readonly Rule[] = [
     aim: 1,
     hi: null,
     strength: 'should',
-    costLo: cost(7, 'out-of-order', 'the work is out of order'),
+    costLo: OUT_OF_ORDER,
     when: ploughed,
     sources: [COMMON],
   },
@@ -59,7 +60,7 @@ export const PREPARATION: readonly Rule[] = [
     aim: 0,
     hi: null,
     strength: 'should',
-    costLo: cost(7, 'out-of-order', 'the work is out of order'),
+    costLo: OUT_OF_ORDER,
     when: ploughed,
     sources: [COMMON],
   },
@@ -71,7 +72,7 @@ export const PREPARATION: readonly Rule[] = [
     aim: 1,
     hi: 3,
     strength: 'should',
-    costLo: cost(7, 'out-of-order', 'the work is out of order'),
+    costLo: OUT_OF_ORDER,
     costHi: cost(3, 'weeds-return', 'weeds return'),
     when: ploughed,
     sources: [COMMON],
@@ -97,7 +98,7 @@ export const PREPARATION: readonly Rule[] = [
     aim: null,
     hi: null,
     strength: 'should',
-    costLo: cost(7, 'out-of-order', 'the work is out of order'),
+    costLo: OUT_OF_ORDER,
     when: ploughed,
     sources: [COMMON],
   },
@@ -109,7 +110,7 @@ export const PREPARATION: readonly Rule[] = [
     aim: 0,
     hi: null,
     strength: 'should',
-    costLo: cost(7, 'out-of-order', 'the work is out of order'),
+    costLo: OUT_OF_ORDER,
     when: ploughed,
     sources: [COMMON],
   },
@@ -145,7 +146,7 @@ export const PREPARATION: readonly Rule[] = [
     aim: 0,
     hi: 2,
     strength: 'should',
-    costLo: cost(7, 'out-of-order', 'the work is out of order'),
+    costLo: OUT_OF_ORDER,
     costHi: cost(5, 'mud-stiff', 'the mud is stiff and hard to move'),
     when: ploughed,
     sources: [COMMON],
