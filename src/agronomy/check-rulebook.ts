@@ -107,7 +107,13 @@ function choiceMistakes(book: Rulebook): Mistake[] {
 
 const WAYS: readonly Way[] = (['two-wheel', 'none'] as const).flatMap((tillage) =>
   (['transplant', 'wet-seed'] as const).map(
-    (establishment): Way => ({ water: 'irrigated', tillage, establishment, nursery: 'wet-bed' }),
+    (establishment): Way => ({
+      water: 'irrigated',
+      tillage,
+      establishment,
+      nursery: 'wet-bed',
+      ripens: 'by-days',
+    }),
   ),
 );
 

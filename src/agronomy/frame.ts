@@ -39,7 +39,9 @@ export const plantingStep = (steps: readonly Step[]): number =>
 export function holds(when: When | undefined, way: Way): boolean {
   if (!when) return true;
   const allows = <K extends keyof Way>(key: K) => !when[key] || when[key].includes(way[key]);
-  return allows('water') && allows('tillage') && allows('establishment') && allows('nursery');
+  return (
+    allows('water') && allows('tillage') && allows('establishment') && allows('nursery') && allows('ripens')
+  );
 }
 
 /** Lays out the way's steps and rules; rules with an end in a step that is missing are left out. */

@@ -25,6 +25,7 @@ export const waySchema = z.strictObject({
   tillage: z.enum(['hoe', 'animals', 'two-wheel', 'none']),
   establishment: z.enum(['transplant', 'wet-seed']).default('transplant'),
   nursery: z.enum(['wet-bed', 'dry-bed', 'mat']).default('wet-bed'),
+  ripens: z.enum(['by-days', 'by-local-date']).default('by-days'),
 });
 
 const measures = z.strictObject({
@@ -32,6 +33,7 @@ const measures = z.strictObject({
   heightCm: z.number().nonnegative().exactOptional(),
   spotsCm: z.array(z.number()).exactOptional(),
   amount: z.strictObject({ value: z.number(), unit: z.string() }).exactOptional(),
+  share: z.number().gt(0).lt(1).exactOptional(),
 });
 
 const report = z.strictObject({
@@ -40,6 +42,24 @@ const report = z.strictObject({
   on: dayOrNull,
   measures: measures.exactOptional(),
 });
+
+/** Days on which nobody works. Weekdays by their English names. */
+const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'] as const;
+const weekday = z.enum(WEEKDAYS).transform((name) => WEEKDAYS.indexOf(name) + 1);
+export const restDaysSchema = z.strictObject({
+  weekdays: z.array(weekday).max(6).default([]),
+  days: z.array(day).default([]),
+});
+
+const months = (value: z.ZodNumber) => z.array(value).length(12, 'twelve numbers, January first');
+export const climateSchema = z.strictObject({
+  meanTemperatureC: months(z.number().min(-20).max(45)).exactOptional(),
+  rainMm: months(z.number().min(0).max(3000)).exactOptional(),
+  etoMmPerDay: months(z.number().min(0).max(20)).exactOptional(),
+  source: z.string().trim().min(1),
+});
+
+const rain = z.strictObject({ on: day, mm: z.number().min(0).max(1000) });
 
 /** Numbers of teams at work, per activity. */
 export const teamsSchema = z.partialRecord(z.enum(ACTIVITIES), z.number().positive());
@@ -55,6 +75,15 @@ const plotFile = z.strictObject({
   basalAdvised: z.boolean().exactOptional(),
   waterFrom: day.exactOptional(),
   machineFrom: day.exactOptional(),
+  floodedUntil: day.exactOptional(),
+  cropLostOn: day.exactOptional(),
+  nurseryGivenUpOn: day.exactOptional(),
+  oldSeedlingsAccepted: z.boolean().exactOptional(),
+  harvestOn: day.exactOptional(),
+  restDays: restDaysSchema.exactOptional(),
+  climate: climateSchema.exactOptional(),
+  rainFrom: day.exactOptional(),
+  rains: z.array(rain).exactOptional(),
   reports: z.array(report).default([]),
 });
 

@@ -20,6 +20,7 @@ const SPOKEN: { readonly [K in keyof Way]: Readonly<Record<Way[K], readonly [str
   },
   establishment: { transplant: ['transplanted'], 'wet-seed': ['wet-seeded'] },
   nursery: { 'wet-bed': ['nursery', 'wet bed'], 'dry-bed': ['nursery', 'dry bed'], mat: ['nursery', 'mat'] },
+  ripens: { 'by-days': ['ripens by its days'], 'by-local-date': ['ripens by a local date'] },
   water: { irrigated: ['irrigated'], 'rain-fed': ['rain-fed'] },
 };
 const FIELDS = Object.keys(SPOKEN) as readonly (keyof Way)[];

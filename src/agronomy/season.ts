@@ -31,6 +31,8 @@ export interface Way {
   readonly tillage: 'hoe' | 'animals' | 'two-wheel' | 'none';
   readonly establishment: 'transplant' | 'wet-seed';
   readonly nursery: 'wet-bed' | 'dry-bed' | 'mat';
+  /** Varieties that flower by day length, and crops of the cool season, ripen by a local date rather than by their days. */
+  readonly ripens: 'by-days' | 'by-local-date';
 }
 
 /** Figures texted with a report. Lengths in cm, amounts as texted. */
@@ -39,6 +41,8 @@ export interface Measures {
   readonly heightCm?: number;
   readonly spotsCm?: readonly number[];
   readonly amount?: { readonly value: number; readonly unit: string };
+  /** The part of the plot that is done, between 0 and 1, where work is half done. */
+  readonly share?: number;
 }
 
 /** "Activity X was started / finished on day D"; a null day means done, day unknown. */
@@ -57,6 +61,27 @@ export interface Span {
   readonly to: Day | null;
 }
 
+/** Days on which nobody works: weekdays from 1 (Monday) to 7 (Sunday), and single days. */
+export interface RestDays {
+  readonly weekdays: readonly number[];
+  readonly days: readonly Day[];
+}
+
+/** Usual weather of the place, twelve months from January: mean temperature in °C, rain in mm a month, ETo in mm a day. */
+export interface Climate {
+  readonly meanTemperatureC?: readonly number[];
+  readonly rainMm?: readonly number[];
+  readonly etoMmPerDay?: readonly number[];
+  /** Where the figures come from. */
+  readonly source: string;
+}
+
+/** Rain that was measured on the plot, in mm, on one day. */
+export interface Rain {
+  readonly on: Day;
+  readonly mm: number;
+}
+
 export interface Season {
   readonly way: Way;
   readonly areaHa: number;
@@ -70,9 +95,20 @@ export interface Season {
   readonly teams?: Partial<Record<Activity, number>>;
   /** Whether soil or recommendation asks for fertiliser at the last puddling, and for top-dressing. */
   readonly basalAdvised?: boolean;
+  readonly restDays?: RestDays;
+  readonly climate?: Climate;
+  /** The local start date of the rains: what falls from this day on counts. */
+  readonly rainFrom?: Day;
+  readonly rains?: readonly Rain[];
+  /** The usual local harvest date, for a crop that ripens by it. */
+  readonly harvestOn?: Day;
   /** The grower has told that there is no water, or nothing to plough with, before this day. */
   readonly waterFrom?: Day;
   readonly machineFrom?: Day;
+  /** The plot is under flood water till this day: no work on it before. */
+  readonly floodedUntil?: Day;
+  /** A planted crop was lost on or before this day: the plot is puddled, levelled and planted again. */
+  readonly cropLostOn?: Day;
   /** A nursery sown on or before this day was given up for a fresh one. */
   readonly nurseryGivenUpOn?: Day;
   /** The grower chose to plant old seedlings rather than to sow afresh. */
@@ -91,5 +127,8 @@ export type SeasonChange = Partial<
     | 'oldSeedlingsAccepted'
     | 'waterFrom'
     | 'machineFrom'
+    | 'floodedUntil'
+    | 'cropLostOn'
+    | 'harvestOn'
   >
 >;

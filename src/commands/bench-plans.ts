@@ -37,7 +37,13 @@ function seasonAfter(steps: number, seed: number): Season {
     .slice(0, steps)
     .map((activity, index): Report => ({ activity, stage: 'finished', on: TODAY - 3 * (steps - index) }));
   return {
-    way: { water: 'irrigated', tillage: 'two-wheel', establishment: 'transplant', nursery: 'wet-bed' },
+    way: {
+      water: 'irrigated',
+      tillage: 'two-wheel',
+      establishment: 'transplant',
+      nursery: 'wet-bed',
+      ripens: 'by-days',
+    },
     areaHa: 0.2 + (seed % 5) / 10,
     varietyDays: 110 + (seed % 4) * 10,
     blockWater: { from: TODAY - 30, to: TODAY + 90 },

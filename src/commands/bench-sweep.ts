@@ -66,6 +66,7 @@ function fill(path: string, plots: number): void {
     tillage: 'two-wheel',
     establishment: 'transplant',
     nursery: 'wet-bed',
+    ripens: 'by-days',
   });
   const insert = {
     person: file.prepare(`insert into people values (?, ?, 'Grower', 'en', 'grower', null, 0)`),

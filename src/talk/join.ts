@@ -125,7 +125,13 @@ function finish(world: World, soFar: SoFar, sure: boolean | null): Part {
   if (sure === false) return saying('join.dropped');
   if (sure === null || !name || !lang || !consent || !areasHa || !blockId || !tillage || !varietyDays)
     return ask(world, 'sure', soFar);
-  const way: Way = { water: 'irrigated', tillage, establishment: 'transplant', nursery: 'wet-bed' };
+  const way: Way = {
+    water: 'irrigated',
+    tillage,
+    establishment: 'transplant',
+    nursery: 'wet-bed',
+    ripens: 'by-days',
+  };
   const plots = areasHa.map((areaHa, index) => ({
     number: String(index + 1),
     blockId,

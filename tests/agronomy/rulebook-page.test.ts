@@ -83,7 +83,14 @@ function shown({ when: _, costLo, costHi, yieldsAt, ...rule }: Rule) {
 }
 
 const seasonOf = (way: Partial<Way>): Season => ({
-  way: { water: 'irrigated', tillage: 'hoe', establishment: 'transplant', nursery: 'wet-bed', ...way },
+  way: {
+    water: 'irrigated',
+    tillage: 'hoe',
+    establishment: 'transplant',
+    nursery: 'wet-bed',
+    ripens: 'by-days',
+    ...way,
+  },
   ...{ areaHa: 1, varietyDays: 120, basalAdvised: true, reports: [] },
   ...{ blockWater: { from: null, to: null }, target: { from: null, to: null } },
 });

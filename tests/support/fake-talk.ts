@@ -107,6 +107,7 @@ function joinerOf(name: string, consent: string, world: World) {
     tillage: 'hoe',
     establishment: 'transplant',
     nursery: 'wet-bed',
+    ripens: 'by-days',
   } as const;
   const blockId = world.scheme.blocks[0]?.id ?? '';
   return { name, lang: 'en', consent, plots: [{ number: '1', blockId, areaHa: 0.2, way, varietyDays: 120 }] };

@@ -28,7 +28,13 @@ const OPEN = { from: null, to: null };
 /** 0.4 ha, two-wheel tractor, wet-bed nursery, a variety of 120 days; nothing reported. */
 export function season(reports: readonly Report[] = [], change: Partial<Season> = {}): Season {
   return {
-    way: { water: 'irrigated', tillage: 'two-wheel', establishment: 'transplant', nursery: 'wet-bed' },
+    way: {
+      water: 'irrigated',
+      tillage: 'two-wheel',
+      establishment: 'transplant',
+      nursery: 'wet-bed',
+      ripens: 'by-days',
+    },
     areaHa: 0.4,
     varietyDays: 120,
     blockWater: OPEN,

@@ -50,7 +50,13 @@ test('a report is undone by the next text and the world says so', async () => {
 });
 
 test('every season change is kept beside the others', async () => {
-  const way = { water: 'rain-fed', tillage: 'animals', establishment: 'wet-seed', nursery: 'mat' } as const;
+  const way = {
+    water: 'rain-fed',
+    tillage: 'animals',
+    establishment: 'wet-seed',
+    nursery: 'mat',
+    ripens: 'by-days',
+  } as const;
   const line = await lineDoing(
     {
       do: 'change-season',

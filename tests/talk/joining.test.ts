@@ -75,6 +75,7 @@ describe('at the end', () => {
       tillage: 'animals',
       establishment: 'transplant',
       nursery: 'wet-bed',
+      ripens: 'by-days',
     };
     const plot = { blockId: 'lower', way, varietyDays: 135 };
     expect(effects).toContainEqual({
