@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { type Day, isoDay, parseDay } from '../plan/day.ts';
 import type { PlanStep, PlotPlan } from './plot-plan.ts';
-import { ACTIVITIES, type Season } from './season.ts';
+import { ACTIVITIES, type Season, WAY_VALUES } from './season.ts';
 
 const day = z.string().transform((text, context): Day => {
   const found = parseDay(text);
@@ -21,11 +21,11 @@ const known = (value: string) => !NOT_YET.includes(value);
 const notYet = { error: 'is a way of growing that is not known yet' };
 
 export const waySchema = z.strictObject({
-  water: z.enum(['irrigated', 'rain-fed']).default('irrigated').refine(known, notYet),
-  tillage: z.enum(['hoe', 'animals', 'two-wheel', 'none']),
-  establishment: z.enum(['transplant', 'wet-seed']).default('transplant'),
-  nursery: z.enum(['wet-bed', 'dry-bed', 'mat']).default('wet-bed'),
-  ripens: z.enum(['by-days', 'by-local-date']).default('by-days'),
+  water: z.enum(WAY_VALUES.water).default('irrigated').refine(known, notYet),
+  tillage: z.enum(WAY_VALUES.tillage),
+  establishment: z.enum(WAY_VALUES.establishment).default('transplant'),
+  nursery: z.enum(WAY_VALUES.nursery).default('wet-bed'),
+  ripens: z.enum(WAY_VALUES.ripens).default('by-days'),
 });
 
 const measures = z.strictObject({
@@ -43,13 +43,14 @@ const report = z.strictObject({
   measures: measures.exactOptional(),
 });
 
-/** Days on which nobody works. Weekdays by their English names. */
 const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'] as const;
 const weekday = z.enum(WEEKDAYS).transform((name) => WEEKDAYS.indexOf(name) + 1);
-export const restDaysSchema = z.strictObject({
-  weekdays: z.array(weekday).max(6).default([]),
-  days: z.array(day).default([]),
-});
+/** Days on which nobody works: weekdays by their English names, and single days as the file at hand writes days. */
+export const restDaysSchema = (singleDay: z.ZodType<Day, string>) =>
+  z.strictObject({
+    weekdays: z.array(weekday).max(6).default([]),
+    days: z.array(singleDay).default([]),
+  });
 
 const months = (value: z.ZodNumber) => z.array(value).length(12, 'twelve numbers, January first');
 export const climateSchema = z.strictObject({
@@ -80,7 +81,7 @@ const plotFile = z.strictObject({
   nurseryGivenUpOn: day.exactOptional(),
   oldSeedlingsAccepted: z.boolean().exactOptional(),
   harvestOn: day.exactOptional(),
-  restDays: restDaysSchema.exactOptional(),
+  restDays: restDaysSchema(day).exactOptional(),
   climate: climateSchema.exactOptional(),
   rainFrom: day.exactOptional(),
   rains: z.array(rain).exactOptional(),

@@ -1,4 +1,5 @@
 /** The rulebook as a Markdown page for an agronomist who reads no code. It knows no language: reasons are looked up. */
+import { everyWay } from './every-way.ts';
 import { holds, pointOf } from './frame.ts';
 import type { Bound, Mark, PointName, Quantity, Rule, Rulebook, Source, Step } from './rulebook.ts';
 import type { Activity, Way } from './season.ts';
@@ -101,14 +102,6 @@ export function rulebookPage(book: Rulebook, reason: (rule: string) => string | 
       ...ways.map(({ title, steps }) => `## Steps in order: ${title}\n\n${stepTable(steps)}`),
     ].join('\n\n') + '\n'
   );
-}
-
-function everyWay(): readonly Way[] {
-  const values = (field: keyof Way) => Object.keys(SPOKEN[field]);
-  return FIELDS.reduce<readonly object[]>(
-    (ways, field) => ways.flatMap((way) => values(field).map((value) => ({ ...way, [field]: value }))),
-    [{}],
-  ) as readonly Way[];
 }
 
 /** "Zero tillage, transplanted": a field is named only where some of its values lie outside the group. */

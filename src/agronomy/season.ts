@@ -26,14 +26,17 @@ export const ACTIVITIES = [
 export type Activity = (typeof ACTIVITIES)[number];
 export type Stage = 'started' | 'finished';
 
-export interface Way {
-  readonly water: 'irrigated' | 'rain-fed';
-  readonly tillage: 'hoe' | 'animals' | 'two-wheel' | 'none';
-  readonly establishment: 'transplant' | 'wet-seed';
-  readonly nursery: 'wet-bed' | 'dry-bed' | 'mat';
+/** What a way of growing consists of, and every value that each part of it may have. */
+export const WAY_VALUES = {
+  tillage: ['hoe', 'animals', 'two-wheel', 'none'],
+  establishment: ['transplant', 'wet-seed'],
+  nursery: ['wet-bed', 'dry-bed', 'mat'],
   /** Varieties that flower by day length, and crops of the cool season, ripen by a local date rather than by their days. */
-  readonly ripens: 'by-days' | 'by-local-date';
-}
+  ripens: ['by-days', 'by-local-date'],
+  water: ['irrigated', 'rain-fed'],
+} as const;
+
+export type Way = { readonly [K in keyof typeof WAY_VALUES]: (typeof WAY_VALUES)[K][number] };
 
 /** Figures texted with a report. Lengths in cm, amounts as texted. */
 export interface Measures {

@@ -1,0 +1,74 @@
+/** Checks the single figures of a rulebook: none is missing, senseless or without a source. */
+import type { Figure, Rulebook, Source } from './rulebook.ts';
+
+/** What keeps a rulebook from being used. */
+export interface RulebookMistake {
+  /** Where: "rules 3 (soak)", "figures plough-depth.min". */
+  readonly place: string;
+  readonly what: string;
+  /** Indexes of the rules, and keys of the figures, that it is about. */
+  readonly rules: readonly number[];
+  readonly figures: readonly string[];
+}
+
+const REQUIRED_FIGURES = [
+  'seedling-age.short',
+  'seedling-age.medium',
+  'seedling-age.long',
+  'variety.short-to',
+  'variety.medium-to',
+  'transplant-shock',
+  'panicle-before-maturity',
+  'old-seedlings.extra-per-week',
+  'plough-depth.min',
+  'plough-depth.max',
+  'soak-depth.max',
+  'flood-depth',
+  'level-range.max',
+  'remind-overdue-every',
+  'remind-overdue-later',
+  'variety.usual',
+  'round-apart',
+];
+/** Work is shared among a gang, and a reminder comes a while after the last. */
+const ABOVE_ZERO = ['gang.', 'remind-overdue-'];
+
+/** Every mistake in the figures, with its place. */
+export function figureMistakes(book: Rulebook): readonly RulebookMistake[] {
+  const own = Object.entries(book.figures).flatMap(([key, figure]) =>
+    wrongWith(key, figure).map((what) => mistake(what, key)),
+  );
+  const missing = REQUIRED_FIGURES.filter((key) => !book.figures[key]);
+  return [...missing.map((key) => mistake('is missing', key)), ...own, ...turnedRound(book)];
+}
+
+/** Whether a figure or rule stands without a source, or with one that says nothing. */
+export const isSourceless = (sources: readonly Source[]) =>
+  sources.length === 0 || sources.some(({ text }) => text.trim() === '');
+
+function wrongWith(key: string, { value, unit, sources }: Figure): string[] {
+  const wrong: string[] = [];
+  if (!Number.isFinite(value) || value < 0) wrong.push(`${value} is not a number of 0 or more`);
+  else if (unit === 'days' && !Number.isInteger(value)) wrong.push(`${value} is not a whole number of days`);
+  else if (value === 0 && ABOVE_ZERO.some((start) => key.startsWith(start)))
+    wrong.push('must be more than 0');
+  if (unit === '') wrong.push('has no unit');
+  if (isSourceless(sources)) wrong.push('has no source');
+  return wrong;
+}
+
+/** A least that is more than its most: `x.min` above `x.max`, short varieties longer than medium ones. */
+function turnedRound({ figures }: Rulebook): RulebookMistake[] {
+  const ranges = Object.keys(figures)
+    .filter((key) => key.endsWith('.min'))
+    .map((key) => [key, key.replace(/min$/, 'max')] as const);
+  return [...ranges, ['variety.short-to', 'variety.medium-to'] as const].flatMap(([low, high]) => {
+    const [least, most] = [figures[low]?.value, figures[high]?.value];
+    if (least === undefined || most === undefined || least <= most) return [];
+    return [mistake(`${least} is more than the ${most} of ${high}`, low, high)];
+  });
+}
+
+function mistake(what: string, key: string, ...others: readonly string[]): RulebookMistake {
+  return { place: `figures ${key}`, what, rules: [], figures: [key, ...others] };
+}
