@@ -1,6 +1,9 @@
 /** The scheme's own file (YAML): who and what there is. Every mistake is listed with its line and place. */
 import { isMap, LineCounter, type Node, parseDocument, visit } from 'yaml';
+import type { Rulebook } from '../agronomy/rulebook.ts';
+import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
 import type { Day } from '../plan/day.ts';
+import { rulebookMistakes } from './rulebook-section.ts';
 import { schemeMistakes } from './scheme-mistakes.ts';
 import { type SchemeFile, schemeSchema } from './scheme-shape.ts';
 
@@ -14,8 +17,12 @@ export type SchemeReading =
   | { readonly ok: true; readonly scheme: SchemeFile }
   | { readonly ok: false; readonly mistakes: readonly SchemeMistake[] };
 
-/** Reads a scheme file's text. `loadedOn` is the day from which "+25" counts. */
-export function readSchemeFile(yamlText: string, loadedOn: Day): SchemeReading {
+/** Reads a scheme file's text. `loadedOn` is the day from which "+25" counts, `book` what its own figures stand in for. */
+export function readSchemeFile(
+  yamlText: string,
+  loadedOn: Day,
+  book: Rulebook = DEFAULT_RULEBOOK,
+): SchemeReading {
   const lines = new LineCounter();
   const document = parseDocument(yamlText, { lineCounter: lines });
   const placeOf = (path: readonly PropertyKey[]) =>
@@ -32,7 +39,9 @@ export function readSchemeFile(yamlText: string, loadedOn: Day): SchemeReading {
       })),
     };
   }
-  const mistakes = schemeMistakes(read.data).map(({ path, what }) => ({ place: placeOf(path), what }));
+  const mistakes = [...schemeMistakes(read.data), ...rulebookMistakes(read.data.rulebook, book)].map(
+    ({ path, what }) => ({ place: placeOf(path), what }),
+  );
   return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, scheme: read.data };
 }
 

@@ -1,7 +1,8 @@
 /** The shape of a scheme file: which fields there are and what each may hold. */
 import { z } from 'zod';
-import { teamsSchema, waySchema } from '../agronomy/plot-file.ts';
+import { climateSchema, restDaysSchema, teamsSchema, waySchema } from '../agronomy/plot-file.ts';
 import { type Day, parseDay } from '../plan/day.ts';
+import { rulebookSchema } from './rulebook-section.ts';
 
 const text = z.string().trim().min(1).max(60);
 const id = z.string().regex(/^[a-z0-9-]{1,40}$/, 'small letters, digits and hyphens only');
@@ -19,25 +20,25 @@ function isTimeZone(name: string): boolean {
 
 /** A day, as "2027-03-25", or counted from the day on which the file is first loaded: "+25". */
 const daySchema = (loadedOn: Day) =>
-  z
-    .string()
-    .transform((written, context): Day => {
-      const found = /^[+-]\d{1,3}$/.test(written) ? loadedOn + Number(written) : parseDay(written);
-      if (found !== null) return found;
-      context.addIssue({
-        code: 'custom',
-        message: `"${written}" is not a day (write "2027-03-25", or "+25" for 25 days after the first start)`,
-      });
-      return z.NEVER;
-    })
-    .nullable();
+  z.string().transform((written, context): Day => {
+    const found = /^[+-]\d{1,3}$/.test(written) ? loadedOn + Number(written) : parseDay(written);
+    if (found !== null) return found;
+    context.addIssue({
+      code: 'custom',
+      message: `"${written}" is not a day (write "2027-03-25", or "+25" for 25 days after the first start)`,
+    });
+    return z.NEVER;
+  });
 
 /** The schema; `loadedOn` is the day from which "+25" counts. */
 export const schemeSchema = (loadedOn: Day) => {
-  const span = z
-    .strictObject({ from: daySchema(loadedOn), to: daySchema(loadedOn) })
-    .default({ from: null, to: null });
-  const block = z.strictObject({ id, name: text, water: span, target: span });
+  const day = daySchema(loadedOn);
+  const span = z.strictObject({ from: day.nullable(), to: day.nullable() }).default({ from: null, to: null });
+  const block = z.strictObject({
+    ...{ id, name: text, water: span, target: span },
+    /** The local start of the rains, for plots that live on them. */
+    rainFrom: day.exactOptional(),
+  });
   const person = z.strictObject({
     id,
     name: text,
@@ -71,6 +72,9 @@ export const schemeSchema = (loadedOn: Day) => {
     officer: z.strictObject({ name: text, phone }),
     quietHours: z.strictObject({ from: clock, to: clock }).default({ from: '20:00', to: '07:00' }),
     remindAt: clock.default('17:00'),
+    restDays: restDaysSchema(day).exactOptional(),
+    climate: climateSchema.exactOptional(),
+    rulebook: rulebookSchema.exactOptional(),
     blocks: z.array(block).min(1),
     people: z.array(person).min(1),
     plots: z.array(plot),
