@@ -48,7 +48,7 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
     scheme: setting.scheme.world,
     rulebook: setting.rulebook,
     people: facts.people.map(({ id, name, lang, role }) => ({ id, name, lang, role })),
-    plots: facts.plots.map((plot) => withReports(plot, facts.reports)),
+    plots: facts.plots.map((plot) => inScheme(withReports(plot, facts.reports), setting.scheme)),
     lastBatch: lastBatchOf(facts),
     stopped: facts.row?.stopped === 1,
     cautioned: facts.cautioned,
@@ -58,6 +58,11 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
 function withReports(plot: PlotWorld, reports: readonly HeldReport[]): PlotWorld {
   const own = reports.filter((report) => report.seasonId === plot.seasonId).map(keptReport);
   return { ...plot, season: { ...plot.season, reports: own } };
+}
+
+/** A plot's season under the scheme's days of rest and its usual weather, where it has any. */
+function inScheme(plot: PlotWorld, { settings: { restDays, climate } }: SchemeEntry): PlotWorld {
+  return { ...plot, season: { ...plot.season, ...(restDays && { restDays }), ...(climate && { climate }) } };
 }
 
 /** A conversation is not told which phone brought a report. */

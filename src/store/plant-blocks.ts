@@ -32,6 +32,7 @@ export async function plantBlocks(db: Executor, seed: SchemeSeed): Promise<void>
       water_to: dateColumn(block.water.to),
       target_from: dateColumn(block.target.from),
       target_to: dateColumn(block.target.to),
+      rain_from: dateColumn(block.rainFrom ?? null),
     };
     await db
       .insertInto('blocks')

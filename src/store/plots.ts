@@ -3,7 +3,7 @@ import type { Season, Way } from '../agronomy/season.ts';
 import type { PlotWorld } from '../talk/world.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
 import type { SeasonChoices } from './seasons.ts';
-import { spanOf } from './span-columns.ts';
+import { dayOfColumn, spanOf } from './span-columns.ts';
 
 const selectPlots = readyQuery((db, at: { phone: string }) =>
   db
@@ -15,6 +15,7 @@ const selectPlots = readyQuery((db, at: { phone: string }) =>
     .select(['seasons.id as season_id', 'seasons.way', 'seasons.variety_days', 'seasons.choices'])
     .select(['seasons.teams', 'seasons.basal_advised'])
     .select(['blocks.water_from', 'blocks.water_to', 'blocks.target_from', 'blocks.target_to'])
+    .select('blocks.rain_from')
     .where('phone_people.phone', '=', at.phone)
     .where('seasons.open', '=', 1),
 );
@@ -48,6 +49,7 @@ function plotOf(row: PlotRow): PlotWorld {
 
 function seasonOf(row: PlotRow): PlotWorld['season'] {
   const { target, ...choices } = JSON.parse(row.choices) as SeasonChoices;
+  const rainFrom = dayOfColumn(row.rain_from);
   return {
     way: JSON.parse(row.way) as Way,
     areaHa: row.area_ha,
@@ -56,6 +58,7 @@ function seasonOf(row: PlotRow): PlotWorld['season'] {
     target: target ?? spanOf(row.target_from, row.target_to),
     ...(row.teams === null ? {} : { teams: JSON.parse(row.teams) as NonNullable<Season['teams']> }),
     ...(row.basal_advised === null ? {} : { basalAdvised: row.basal_advised === 1 }),
+    ...(rainFrom === null ? {} : { rainFrom }),
     ...choices,
     reports: [],
   };

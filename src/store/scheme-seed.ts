@@ -1,5 +1,6 @@
 /** What the store must be given to set up a scheme: the scheme file's content, no more of it than is kept. */
-import type { Season, Span, Way } from '../agronomy/season.ts';
+import type { RulebookOverrides } from '../agronomy/override-rulebook.ts';
+import type { Climate, RestDays, Season, Span, Way } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 
 export interface BlockSeed {
@@ -7,6 +8,8 @@ export interface BlockSeed {
   readonly name: string;
   readonly water: Span;
   readonly target: Span;
+  /** The local start of the rains. */
+  readonly rainFrom?: Day;
 }
 
 export interface PersonSeed {
@@ -39,6 +42,10 @@ export interface SchemeSettings {
   readonly quiet: { readonly fromMinute: number; readonly toMinute: number };
   /** Local minute of the day from which reminders go out. */
   readonly remindFromMinute: number;
+  readonly restDays?: RestDays;
+  readonly climate?: Climate;
+  /** The scheme's own figures in place of the rulebook's. */
+  readonly rulebook?: RulebookOverrides;
 }
 
 export interface SchemeSeed {

@@ -29,6 +29,8 @@ export interface BlocksTable {
   water_to: string | null;
   target_from: string | null;
   target_to: string | null;
+  /** The local start of the rains. */
+  rain_from: string | null;
 }
 
 export interface PeopleTable {

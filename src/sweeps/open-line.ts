@@ -10,6 +10,7 @@ import { openDatabase } from '../store/open.ts';
 import { plantScheme } from '../store/plant-scheme.ts';
 import { planUnplanned } from './first-reminders.ts';
 import type { Line, Log, Talk, Voice } from './line.ts';
+import { schemeRulebook } from './scheme-rulebook.ts';
 import { seedOfFile } from './seed-of-file.ts';
 
 export interface LineParts {
@@ -22,6 +23,7 @@ export interface LineParts {
   readonly log: Log;
   /** At least one; the first stands in for languages that are not spoken. */
   readonly voices: readonly Voice[];
+  /** What a scheme's own figures stand in for. */
   readonly rulebook: Rulebook;
   /** Text of a scheme file to be planted; null keeps what the database has. */
   readonly schemeText: string | null;
@@ -35,14 +37,18 @@ export interface OpenLine extends Line {
   close(): Promise<void>;
 }
 
-/** Opens the line; throws when the database cannot be opened or migrated, the scheme file has mistakes, or there is no scheme. */
+/**
+ * Opens the line; throws when the database cannot be opened or migrated, the scheme file has mistakes, the figures kept
+ * for a scheme no longer fit the rulebook, or there is no scheme.
+ */
 export async function openLine(parts: LineParts): Promise<OpenLine> {
   const db = openDatabase(parts.path);
   try {
     await migrate(db);
     const none = (await loadSchemes(db)).length === 0;
     const text = parts.schemeText ?? (none ? parts.demoText : undefined);
-    if (text !== undefined) await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs()));
+    if (text !== undefined)
+      await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs(), parts.rulebook));
     const schemes = await loadSchemes(db);
     if (schemes.length === 0) throw new Error('the database holds no scheme, and no scheme file is named');
     const line = assembled(parts, db, schemes);
@@ -58,6 +64,7 @@ function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEnt
   const { clock, makeId, carrier, talk, log } = parts;
   const [first] = parts.voices;
   if (first === undefined) throw new Error('a line needs at least one language');
+  const books = new Map(schemes.map((scheme) => [scheme.world.id, schemeRulebook(parts.rulebook, scheme)]));
   const voices = new Map(parts.voices.map((voice) => [voice.lang, voice]));
   return {
     db,
@@ -68,7 +75,7 @@ function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEnt
     log,
     together: commitTogether(db),
     schemes: () => schemes,
-    rulebook: () => parts.rulebook,
+    rulebook: ({ world }) => books.get(world.id) ?? parts.rulebook,
     voice: (lang) => voices.get(lang) ?? first,
     close: () => db.destroy(),
   };

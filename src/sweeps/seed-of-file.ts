@@ -1,11 +1,12 @@
 /** Turns the text of a scheme file into what the store plants. */
+import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Day } from '../plan/day.ts';
 import { readSchemeFile, type SchemeMistake } from '../scheme/scheme-file.ts';
 import type { SchemeFile } from '../scheme/scheme-shape.ts';
 import { localDay } from '../store/local-time.ts';
 import type { Db } from '../store/open.ts';
 import { firstLoadedOn } from '../store/plant-scheme.ts';
-import type { SchemeSeed } from '../store/scheme-seed.ts';
+import type { SchemeSeed, SchemeSettings } from '../store/scheme-seed.ts';
 
 /** A scheme file that cannot be used, with every mistake in it. */
 export class SchemeFileError extends Error {
@@ -19,23 +20,24 @@ export class SchemeFileError extends Error {
 
 /**
  * The seed of a scheme file. Days written as "+25" count from the day on which this database first loaded the scheme,
- * so that a restart moves nothing. Throws a SchemeFileError that lists every mistake.
+ * so that a restart moves nothing; `book` is what the file's own figures stand in for, the default rulebook when not
+ * given. Throws a SchemeFileError that lists every mistake.
  */
-export async function seedOfFile(db: Db, text: string, nowMs: number): Promise<SchemeSeed> {
-  const first = readFile(text, 0);
+export async function seedOfFile(db: Db, text: string, nowMs: number, book?: Rulebook): Promise<SchemeSeed> {
+  const first = readFile(text, 0, book);
   const loadedOn = (await firstLoadedOn(db, first.id)) ?? localDay(nowMs, first.timeZone);
-  return seedOf(readFile(text, loadedOn), loadedOn);
+  return seedOf(readFile(text, loadedOn, book), loadedOn);
 }
 
-function readFile(text: string, loadedOn: Day): SchemeFile {
-  const reading = readSchemeFile(text, loadedOn);
+function readFile(text: string, loadedOn: Day, book: Rulebook | undefined): SchemeFile {
+  const reading = readSchemeFile(text, loadedOn, book);
   if (!reading.ok) throw new SchemeFileError(reading.mistakes);
   return reading.scheme;
 }
 
 /** The seed of a scheme that was read with its days counted from `loadedOn`. */
 export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
-  const { id, name, code, timeZone, country, languages, officer, quietHours, blocks, people } = scheme;
+  const { id, name, code, timeZone, country, blocks, people } = scheme;
   return {
     id,
     name,
@@ -45,13 +47,22 @@ export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
     loadedOn,
     blocks,
     people,
-    settings: {
-      languages,
-      officer,
-      quiet: { fromMinute: minuteOf(quietHours.from), toMinute: minuteOf(quietHours.to) },
-      remindFromMinute: minuteOf(scheme.remindAt),
-    },
+    settings: settingsOf(scheme),
     plots: scheme.plots.map(({ owner, block, ...plot }) => ({ ...plot, ownerId: owner, blockId: block })),
+  };
+}
+
+/** What the file does not say is not there, so that a file without it has the same fingerprint as before. */
+function settingsOf(scheme: SchemeFile): SchemeSettings {
+  const { languages, officer, quietHours, remindAt, restDays, climate, rulebook } = scheme;
+  return {
+    languages,
+    officer,
+    quiet: { fromMinute: minuteOf(quietHours.from), toMinute: minuteOf(quietHours.to) },
+    remindFromMinute: minuteOf(remindAt),
+    ...(restDays && { restDays }),
+    ...(climate && { climate }),
+    ...(rulebook && { rulebook }),
   };
 }
 

@@ -6,7 +6,8 @@ CREATE TABLE "blocks" (
   "water_from" text,
   "water_to" text,
   "target_from" text,
-  "target_to" text);
+  "target_to" text,
+  "rain_from" text);
 
 CREATE TABLE "cautions" (
   "phone" text not null,

@@ -34,6 +34,7 @@ async function schemeTables(db: Kysely<never>): Promise<void> {
     .addColumn('water_to', 'text')
     .addColumn('target_from', 'text')
     .addColumn('target_to', 'text')
+    .addColumn('rain_from', 'text')
     .execute();
 }
 
