@@ -56,11 +56,15 @@ const MARKS: Readonly<Record<Mark, string>> = {
   scheme: "scheme's own",
 };
 
-const INTRO = `# The rulebook
+const OPENING = `# The rulebook
 
-Made from the data by \`npm run -s rulebook -- --write\`; changes go into \`src/agronomy/rules/\`.
+Made from the data by \`npm run -s rulebook -- --write\`; changes go into \`src/agronomy/rules/\`.`;
 
-A rule is a gap in days between two points of the work; "-" means no bound. **must** cannot be broken; **should** gives way at a cost; **aim** only prefers. The number before a cost orders the choices: the lowest gives way first. A title names only what makes a difference: no rule depends on the rest.
+const ownOpening = (scheme: string) => `# The rulebook of ${scheme}
+
+Made from the data and the scheme's file by \`npm run -s rulebook -- --scheme FILE\`; what is the scheme's own is marked so, and changed in its file, in the section \`rulebook\`.`;
+
+const INTRO = `A rule is a gap in days between two points of the work; "-" means no bound. **must** cannot be broken; **should** gives way at a cost; **aim** only prefers. The number before a cost orders the choices: the lowest gives way first. A title names only what makes a difference: no rule depends on the rest.
 
 Sources are marked: ${Object.values(MARKS).join(', ')}. Judgement is Bundline's own choice.`;
 
@@ -82,8 +86,15 @@ export function wayTables(book: Rulebook): readonly WayTable[] {
   return [...groups.values()].map(({ ways, steps, rules }) => ({ title: titleOf(ways), steps, rules }));
 }
 
-/** The whole page; `reason` gives the sentence that says why a rule holds, undefined when there is none. */
-export function rulebookPage(book: Rulebook, reason: (rule: string) => string | undefined): string {
+/**
+ * The whole page; `reason` gives the sentence that says why a rule holds, undefined when there is none. With the name of
+ * a scheme it says that the book is that scheme's.
+ */
+export function rulebookPage(
+  book: Rulebook,
+  reason: (rule: string) => string | undefined,
+  scheme?: string,
+): string {
   const ways = wayTables(book);
   const unused = book.rules.filter((rule) => !ways.some(({ rules }) => rules.includes(rule)));
   const figures = Object.entries(book.figures).map(([key, { value, unit, sources }]) => [
@@ -94,6 +105,7 @@ export function rulebookPage(book: Rulebook, reason: (rule: string) => string | 
   ]);
   return (
     [
+      scheme === undefined ? OPENING : ownOpening(scheme),
       INTRO,
       ...quantityLines(book.rules),
       ...ways.map(({ title, rules }) => `## Rules: ${title}\n\n${ruleTable(rules, reason)}`),

@@ -64,7 +64,12 @@ function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEnt
   const { clock, makeId, carrier, talk, log } = parts;
   const [first] = parts.voices;
   if (first === undefined) throw new Error('a line needs at least one language');
-  const books = new Map(schemes.map((scheme) => [scheme.world.id, schemeRulebook(parts.rulebook, scheme)]));
+  const books = new Map(
+    schemes.map(({ world, settings }) => [
+      world.id,
+      schemeRulebook(parts.rulebook, world.name, settings.rulebook),
+    ]),
+  );
   const voices = new Map(parts.voices.map((voice) => [voice.lang, voice]));
   return {
     db,

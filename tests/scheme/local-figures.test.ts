@@ -1,4 +1,5 @@
 /** What a scheme file may say of its place: figures of its own, days of rest, usual weather, the start of the rains. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Rule, Rulebook } from '../../src/agronomy/rulebook.ts';
 import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
@@ -223,4 +224,11 @@ describe('days of rest, weather and rains', () => {
     expect(others).toEqual([]);
     expect(first).toMatch(mistake);
   });
+});
+
+test('the example in the README is read as it stands', () => {
+  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+  const [, example = 'no example'] = /```yaml\n([\s\S]*?)```/.exec(readme) ?? [];
+  expect(mistakes(example)).toEqual([]);
+  expect(read(example)).toMatchObject({ scheme: { restDays: { weekdays: [5] }, rulebook: { rules: [{}] } } });
 });
