@@ -30,8 +30,8 @@ const REQUIRED_FIGURES = [
   'variety.usual',
   'round-apart',
 ];
-/** Work is shared among a gang, and a reminder comes a while after the last. */
-const ABOVE_ZERO = ['gang.', 'remind-overdue-'];
+/** What divides, or lasts: gangs, the time between reminders, seedlings, varieties. */
+const ABOVE_ZERO = ['gang.', 'remind-overdue-', 'seedling-', 'variety.'];
 
 /** Every mistake in the figures, with its place. */
 export function figureMistakes(book: Rulebook): readonly RulebookMistake[] {

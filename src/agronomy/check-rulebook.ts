@@ -37,7 +37,8 @@ function ruleMistakes(book: Rulebook, rule: Rule): string[] {
   });
   const first = order.find((mistake) => mistake !== null);
   if (first) return [first];
-  return lacksCost(rule) ? ['may give way, but its cost is not given'] : [];
+  if (lacksCost(rule)) return ['may give way, but its cost is not given'];
+  return isIdle(rule) ? ['only prefers: at least and at most would never be looked at'] : [];
 }
 
 /** Lengths of variety on both sides of every class: bounds that follow the variety change there. */
@@ -48,6 +49,8 @@ function varietiesToTry(book: Rulebook): readonly number[] {
 
 const lacksCost = ({ strength, lo, hi, costLo, costHi }: Rule) =>
   strength === 'should' && ((lo !== null && !costLo) || (hi !== null && !costHi));
+
+const isIdle = ({ strength, lo, hi }: Rule) => strength === 'aim' && (lo !== null || hi !== null);
 
 const isWhole = (bound: Bound) =>
   bound === null || Number.isInteger(typeof bound === 'number' ? bound : bound.plus);

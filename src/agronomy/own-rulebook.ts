@@ -22,7 +22,8 @@ export function ownRulebook(book: Rulebook, overrides: RulebookOverrides): Overr
   if (!overridden.ok) return overridden;
   const mistakes = checkRulebook(overridden.book);
   if (mistakes.length === 0) return overridden;
-  return { ok: false, mistakes: mistakes.map((mistake) => placed(book, overrides, mistake)) };
+  const all = mistakes.map((mistake) => placed(book, overrides, mistake));
+  return { ok: false, mistakes: withoutRepeats(all) };
 }
 
 /** The first override without which the mistake is gone; the last one concerned when none alone is to blame. */
@@ -56,6 +57,11 @@ function without(overrides: RulebookOverrides, { list, index }: Place): Rulebook
 function remains(book: Rulebook, overrides: RulebookOverrides, { place }: RulebookMistake): boolean {
   const overridden = overrideRulebook(book, overrides);
   return !overridden.ok || checkRulebook(overridden.book).some((mistake) => mistake.place === place);
+}
+
+/** One override may be wrong in the same way for several rules. */
+function withoutRepeats(mistakes: readonly OverrideMistake[]): OverrideMistake[] {
+  return [...new Map(mistakes.map((mistake) => [JSON.stringify(mistake), mistake])).values()];
 }
 
 /** "rot:", "clear-first, soak-first:", "plough-depth.min:". */

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { OverrideMistake, RulebookOverrides } from '../agronomy/override-rulebook.ts';
 import { ownRulebook } from '../agronomy/own-rulebook.ts';
 import type { Rulebook } from '../agronomy/rulebook.ts';
-import { ACTIVITIES } from '../agronomy/season.ts';
+import { ACTIVITIES, WAY_VALUES } from '../agronomy/season.ts';
 
 /** What stands before a colon is texted to growers with WHY; the longest of the rulebook's own has 49 characters. */
 const MOST_TEXTED = 50;
@@ -19,6 +19,14 @@ const source = z
 const days = z.number().int('a whole number of days, or null').min(-400).max(400).nullable().exactOptional();
 const activity = z.enum(ACTIVITIES).exactOptional();
 
+const way = z.strictObject({
+  tillage: z.enum(WAY_VALUES.tillage).exactOptional(),
+  establishment: z.enum(WAY_VALUES.establishment).exactOptional(),
+  nursery: z.enum(WAY_VALUES.nursery).exactOptional(),
+  ripens: z.enum(WAY_VALUES.ripens).exactOptional(),
+  water: z.enum(WAY_VALUES.water).exactOptional(),
+});
+
 const figureOverride = z.strictObject({
   figure: z.string(),
   value: z.number().min(0).max(10_000),
@@ -30,6 +38,7 @@ const ruleOverride = z.strictObject({
   from: activity,
   to: activity,
   round: z.number().int().min(1).max(9).exactOptional(),
+  way: way.exactOptional(),
   lo: days,
   aim: days,
   hi: days,

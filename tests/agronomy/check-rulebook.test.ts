@@ -19,6 +19,7 @@ describe('figures', () => {
     ['flood-depth', -1, 'figures flood-depth: -1 is not a number of 0 or more'],
     ['gang.transplant', 0, 'figures gang.transplant: must be more than 0'],
     ['remind-overdue-every', 0, 'figures remind-overdue-every: must be more than 0'],
+    ['seedling-age.short', 0, 'figures seedling-age.short: must be more than 0'],
     ['plough-depth.max', 8, 'figures plough-depth.min: 10 is more than the 8 of plough-depth.max'],
     ['variety.medium-to', 100, 'figures variety.short-to: 115 is more than the 100 of variety.medium-to'],
   ])('%s of %f', (key, value, mistake) => {
@@ -33,6 +34,13 @@ describe('figures', () => {
     const early = withFigure('seedling-age.short', 9);
     expect(said(early)).toEqual([expect.stringContaining('the aim, 9 days, is less than at least 12')]);
   });
+});
+
+it('a rule that only prefers has no least and no most: they would never be looked at', () => {
+  const rules = book.rules.map((rule) =>
+    rule.name === 'rot' ? { ...rule, strength: 'aim' as const } : rule,
+  );
+  expect(said({ ...book, rules })[0]).toMatch(/^rules \d+ \(rot\): only prefers/);
 });
 
 describe('circles of musts', () => {

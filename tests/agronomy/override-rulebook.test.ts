@@ -10,8 +10,10 @@ import {
 import { ownRulebook } from '../../src/agronomy/own-rulebook.ts';
 import type { Rule, Rulebook } from '../../src/agronomy/rulebook.ts';
 import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
+import type { Way } from '../../src/agronomy/season.ts';
 
 const book = DEFAULT_RULEBOOK;
+const COST = { rank: 1, name: 'out-of-order', text: 'the work is out of order' };
 const OWN = [{ text: 'Valley office', mark: 'scheme' }];
 const rule = (name: string, more: Omit<RuleOverride, 'rule' | 'source'> = {}, source = 'Valley office') => ({
   rule: name,
@@ -45,9 +47,9 @@ const ends = ({ from, to }: Rule) => `${from.activity} ${to.activity} ${to.round
 
 describe('what is overridden', () => {
   it('bounds that are named; the others, the strength and the costs stay', () => {
-    const before = book.rules.find(({ name }) => name === 'rot');
+    const before = book.rules.filter(({ name }) => name === 'rot');
     const own = overridden([rule('rot', { lo: 16, aim: 18 })]);
-    expect(changed(own)).toEqual([{ ...before, lo: 16, aim: 18, sources: OWN }]);
+    expect(changed(own)).toEqual(before.map((one) => ({ ...one, lo: 16, aim: 18, sources: OWN })));
   });
 
   it('null takes a bound away', () => {
@@ -81,6 +83,48 @@ describe('what is overridden', () => {
   });
 });
 
+describe('rules that share a name and both ends', () => {
+  const twin = (water: Way['water'], hi: number | null): Rule => ({
+    ...{ name: 'twin', from: { activity: 'flood', at: 'start' }, to: { activity: 'puddle', at: 'end' } },
+    ...{ lo: 14, aim: null, hi, strength: 'should', when: { water: [water] } },
+    ...{ costLo: COST, ...(hi === null ? {} : { costHi: COST }), sources: [] },
+  });
+  const twins: Rulebook = { ...book, rules: [twin('irrigated', 21), twin('rain-fed', null)] };
+  const bounds = (own: RuleOverride) => {
+    const result = overrideRulebook(twins, { figures: [], rules: [own] });
+    return result.ok
+      ? result.book.rules.map(({ lo, hi, sources }) => [lo, hi, sources.length])
+      : result.mistakes;
+  };
+
+  it('are both given a bound that both have; of one that only one has, the other stays as it is', () => {
+    expect(bounds(rule('twin', { lo: 16 }))).toEqual([
+      [16, 21, 1],
+      [16, null, 1],
+    ]);
+    expect(bounds(rule('twin', { hi: 25 }))).toEqual([
+      [14, 25, 1],
+      [14, null, 0],
+    ]);
+  });
+
+  it('are told apart by the way that they are made for', () => {
+    expect(bounds(rule('twin', { way: { water: 'rain-fed' }, lo: 10 }))).toEqual([
+      [14, 21, 0],
+      [10, null, 1],
+    ]);
+  });
+
+  it('are not met by a way that they are not made for', () => {
+    expect(bounds(rule('twin', { way: { nursery: 'mat' }, lo: 10 }))).toEqual([
+      {
+        path: ['rules', 0],
+        what: '"twin" goes from flood to puddle (irrigated), from flood to puddle (rain-fed)',
+      },
+    ]);
+  });
+});
+
 describe('precedence', () => {
   it('of two overrides of one bound the later stands, whichever is the narrower', () => {
     const general = rule('weed', { lo: 15, aim: 19 }, 'a survey');
@@ -103,7 +147,7 @@ describe('precedence', () => {
 });
 
 describe('what is refused, with its place', () => {
-  it.each<[string, RuleOverride[], FigureOverride[], string]>([
+  it.each<[string, RuleOverride[], FigureOverride[], string | RegExp]>([
     [
       'an unknown figure',
       [],
@@ -132,13 +176,13 @@ describe('what is refused, with its place', () => {
       'ends that no such rule has',
       [rule('rot', { from: 'plough', lo: 16 })],
       [],
-      'rules 0: "rot" goes from flood to puddle',
+      /^rules 0: "rot" goes from flood to puddle \(/,
     ],
     [
       'a round where there is none',
       [rule('rot', { round: 1, lo: 16 })],
       [],
-      'rules 0: "rot" goes from flood to puddle',
+      /^rules 0: "rot" goes from flood to puddle \(/,
     ],
     ['no bound', [rule('rot')], [], 'rules 0: names neither lo nor aim nor hi'],
     [
@@ -180,7 +224,8 @@ describe('what is refused, with its place', () => {
       'figures 1: seedling-age: the aim, 8 days, is less than at least 12',
     ],
   ])('%s', (_, rules, figures, expected) => {
-    expect(mistakes(rules, figures)).toEqual([expected]);
+    const wanted = typeof expected === 'string' ? expected : expect.stringMatching(expected);
+    expect(mistakes(rules, figures)).toEqual([wanted]);
   });
 
   it('a circle of musts, at the override that closes it', () => {
@@ -203,7 +248,7 @@ describe('what is refused, with its place', () => {
   });
 
   it('the last concerned where either of two alone would be wrong', () => {
-    expect(mistakes([rule('rot', { lo: 30 }), rule('rot', { lo: 31 })])).toEqual([
+    expect(mistakes([rule('rot', { lo: 30, aim: null }), rule('rot', { lo: 31, aim: null })])).toEqual([
       'rules 1: rot: at least 31 days is more than at most 21',
     ]);
   });
@@ -221,25 +266,26 @@ describe('what is refused, with its place', () => {
 describe('properties', () => {
   const bound = (value: Rule['lo']) => (typeof value === 'object' && value !== null ? {} : value);
   /** The rule's own numbers, as far as they can be written in a scheme's file. */
-  function asItIs({ name, from, to, lo, aim, hi }: Rule): RuleOverride {
+  function asItIs({ name, from, to, lo, aim, hi, when = {} }: Rule): RuleOverride {
     const bounds = Object.entries({ lo, aim, hi }).filter(([, value]) => bound(value) === value);
     return {
       ...{ rule: name, from: from.activity, to: to.activity, source: 'Valley office' },
       ...(to.round === undefined ? {} : { round: to.round }),
+      way: Object.fromEntries(Object.entries(when).map(([part, [first]]) => [part, first])),
       ...Object.fromEntries(bounds),
     };
   }
   const bare = ({ sources: _, ...rest }: Rule | Rulebook['figures'][string]) => rest;
+  const same = (own: RuleOverride) =>
+    new Set(
+      book.rules.filter((one) => matches(own, one)).map(({ lo, aim, hi }) => JSON.stringify([lo, aim, hi])),
+    );
   const written = book.rules
     .map(asItIs)
-    .filter(({ lo, aim, hi }) => [lo, aim, hi].some((one) => one !== undefined));
+    .filter((own) => [own.lo, own.aim, own.hi].some((one) => one !== undefined) && same(own).size === 1);
 
-  it('each rule can be meant alone, so that the next property says something', () => {
-    expect(written.length).toBeGreaterThan(20);
-    for (const own of written) {
-      const same = book.rules.filter((one) => matches(own, one)).map(({ lo, aim, hi }) => [lo, aim, hi]);
-      expect(new Set(same.map((one) => JSON.stringify(one))).size, own.rule).toBe(1);
-    }
+  it('nearly every rule can be meant alone, so that the next property says something', () => {
+    expect(written.length).toBeGreaterThan(book.rules.length * 0.7);
   });
 
   it('the book’s own values change nothing but sources', () => {

@@ -36,6 +36,7 @@ describe('the rulebook section', () => {
     const section = `${figures('{ figure: plough-depth.max, value: 20, source: "Soil survey: 2025" }')}  rules:
     - { rule: rot, lo: 16, aim: 18, hi: 25, source: "Valley office: trials 2019-2024" }
     - { rule: topdress, from: transplant, to: topdress, round: 1, hi: null, source: Valley office }
+    - { rule: soak, way: { tillage: hoe }, aim: 2, source: Valley office }
 `;
     const reading = read(section);
     expect(reading.ok && reading.scheme.rulebook).toEqual({
@@ -43,6 +44,7 @@ describe('the rulebook section', () => {
       rules: [
         { rule: 'rot', lo: 16, aim: 18, hi: 25, source: 'Valley office: trials 2019-2024' },
         { rule: 'topdress', from: 'transplant', to: 'topdress', round: 1, hi: null, source: 'Valley office' },
+        { rule: 'soak', way: { tillage: 'hoe' }, aim: 2, source: 'Valley office' },
       ],
     });
   });
@@ -84,6 +86,11 @@ describe('the rulebook section', () => {
       /^3, rulebook, rules, 1: .*costLo/,
     ],
     [
+      'a way that is none',
+      rules('{ rule: rot, way: { water: tap }, lo: 16, source: x }'),
+      /^3, rulebook, rules, 1, way, water: .*rain-fed/,
+    ],
+    [
       'an activity that is none',
       rules('{ rule: rot, from: dance, lo: 16, source: x }'),
       /^3, rulebook, rules, 1, from: /,
@@ -117,7 +124,7 @@ describe('the rulebook section', () => {
     [
       'ends that no such rule has',
       rules('{ rule: soak, lo: 2, source: x }', '{ rule: weed, round: 3, lo: 50, source: x }'),
-      /^4, rulebook, rules, 2: "weed" goes from transplant to weed \(round 1\), from /,
+      /^4, rulebook, rules, 2: "weed" goes from transplant to weed, round 1, from /,
     ],
     [
       'an override of nothing',
