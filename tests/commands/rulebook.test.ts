@@ -80,7 +80,7 @@ describe('the book of a scheme', () => {
   });
 
   test('with mistakes is not printed; they are listed with file and line', () => {
-    const path = schemeFile(OWN.replace('lo: 16', 'lo: 26'));
+    const path = schemeFile(OWN.replace('lo: 16, aim: 18', 'lo: 26, aim: null'));
     expect(run(['--scheme', path])).toEqual({
       code: 2,
       out: '',
