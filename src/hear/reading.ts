@@ -8,6 +8,9 @@ export type IsoDate = string;
 export type Assumed = 'stage' | 'on' | 'plots' | 'year' | 'month' | 'activity' | 'unit';
 
 export type Trouble = 'no-water' | 'no-seed' | 'no-machine' | 'flooded-out' | 'pests' | 'other';
+/** What is gone as a whole: the seedlings or the seed of a nursery, or the rice that stood in a plot. */
+export type Lost = 'seedlings' | 'crop';
+export type RainUnit = 'mm' | 'cm' | 'inch';
 export type SumName = 'level' | 'seed' | 'germination' | 'nutrients' | 'water' | 'rain' | 'work';
 
 interface Base {
@@ -22,6 +25,10 @@ export interface ReportReading extends Base {
   readonly plots: readonly string[];
   /** The day it was done: as said, else today with "on" in `assumed`; null when said to be unknown ("don't know when"). */
   readonly on: IsoDate | null;
+  /**
+   * As said. Of half-done work (stage `started`): `share` when a part was named ("half", "3/4 of", "50%"), `amount` when an
+   * area was ("half acre"); neither for "most of" or "a bit".
+   */
   readonly measures: Measures;
 }
 
@@ -44,6 +51,10 @@ export interface TroubleReading extends Base {
   readonly plots: readonly string[];
   /** The day it is expected to end, when said ("no water until 20 May"). */
   readonly until: IsoDate | null;
+  /** Set when all is gone ("rats ate all the seedlings"); absent for a part of it, for yellow leaves, and in doubt. */
+  readonly lost?: Lost;
+  /** The trouble has ended ("water is back", "tractor repaired"). */
+  readonly over?: true;
 }
 
 export interface AskReading extends Base {
@@ -57,9 +68,13 @@ export interface AskReading extends Base {
 export interface SumReading extends Base {
   readonly kind: 'sum';
   readonly sum: SumName;
-  /** The numbers as texted, in order, without the plot's. */
+  /** The numbers as texted, in order, without the plot's. Of rain: [0] for "no rain today", [] for "heavy rain". */
   readonly values: readonly number[];
   readonly plots: readonly string[];
+  /** Of rain: the day said, never after today; absent when none was. */
+  readonly on?: IsoDate;
+  /** Of rain: the unit of the values; absent when none was said. */
+  readonly unit?: RainUnit;
 }
 
 export interface AnswerReading extends Base {

@@ -24,6 +24,17 @@ export type Role =
   | 'troubleAlone'
   | 'troubleThing'
   | 'lacking'
+  | 'over'
+  | 'ended'
+  | 'loss'
+  | 'lossThing'
+  | 'gone'
+  | 'lossPart'
+  | 'share'
+  | 'sharePart'
+  | 'percent'
+  | 'rest'
+  | 'rain'
   | 'ask'
   | 'askAlone'
   | 'sum'
@@ -46,7 +57,7 @@ export interface Sense {
   /** The list it stands in: an activity, a mark, a kind of trouble… */
   readonly value: string;
   readonly form?: Form;
-  /** A number, an offset in days, a weekday 1-7, a month 1-12. */
+  /** A number, an offset in days, a weekday 1-7, a month 1-12, a part of a whole, how many of them make a whole. */
   readonly n?: number;
   /** Activities, when a slip leaves several as near. */
   readonly several?: readonly Activity[];
@@ -58,6 +69,8 @@ export interface PlotsSaid {
   readonly named: boolean;
   /** Set when the plots cannot be known ("3 plots", "all but 2"). */
   readonly puzzle?: boolean;
+  /** Said with the word for several plots ("plots 1 and 2"). */
+  readonly many?: boolean;
   /** After "on": a day as well as a plot. */
   readonly maybeDay?: boolean;
   /** Several plot words joined ("plot 1 and plot 2"): where the last one begins among `ids`. */

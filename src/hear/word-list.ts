@@ -46,6 +46,8 @@ export const MARKS = [
 ] as const;
 export type Mark = (typeof MARKS)[number];
 
+const LOSSES = ['seedlings', 'crop'] as const;
+
 const SUMS = ['level', 'seed', 'germination', 'nutrients', 'water', 'rain', 'work'] as const;
 
 export const wordListShape = z.strictObject({
@@ -76,7 +78,7 @@ export const wordListShape = z.strictObject({
     )
     .default([]),
   marks: lists(MARKS),
-  /** `nearly` is under way since a day that was not said. */
+  /** `nearly` is under way since a day that was not said. What part is done stands in `shares`. */
   stages: lists(['started', 'starting', 'finished', 'partly', 'nearly', 'stopped']),
   plots: lists(['one', 'many', 'all', 'except', 'other', 'number']),
   joins: lists(['and', 'or', 'then', 'but', 'to']),
@@ -116,6 +118,17 @@ export const wordListShape = z.strictObject({
   }),
   units: z.record(z.string(), unit),
   measures: lists(['deep', 'high', 'spots']),
+  /** Parts of a plot. `words` are parts by themselves; `parts` follow a number ("3 quarters"); `rest` is what was left to do. */
+  shares: z.strictObject({
+    words: z.record(z.string(), z.number().gt(0).lt(1)),
+    parts: z.record(z.string(), z.number().int().min(2)),
+    percent: phrases,
+    rest: phrases,
+    /** The same, where one plot or its work follows ("rest of"). */
+    restOf: phrases,
+  }),
+  /** `names` speak of rain, `fell` says by itself that it fell, `none` that it did not, `coming` that it is only expected. */
+  rain: lists(['names', 'fell', 'none', 'coming']),
   troubles: z.strictObject({
     phrases: lists(TROUBLES),
     /** Words that are a trouble only where no work is named ("plot 3 dry"). */
@@ -123,6 +136,19 @@ export const wordListShape = z.strictObject({
     /** Things whose lack is a trouble, and the words for lacking that may stand beside them. */
     things: z.partialRecord(z.enum(TROUBLES), phrases).default({}),
     lacking: phrases,
+    /** Whole phrases that say such a lack has ended, and words that say so beside its things ("back" beside "water"). */
+    over: lists(TROUBLES),
+    ended: lists(TROUBLES),
+  }),
+  /** What can be lost as a whole, and the words that say so of it; `eaten` says so only of `whole` things. */
+  losses: z.strictObject({
+    phrases: lists(LOSSES),
+    things: lists(LOSSES),
+    whole: phrases,
+    gone: phrases,
+    eaten: phrases,
+    /** Words for a part: where one stands, not all is lost. */
+    part: phrases,
   }),
   asks: z.strictObject({
     phrases: lists(['next', 'dates', 'why', 'help', 'plots']),

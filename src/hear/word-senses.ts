@@ -61,6 +61,21 @@ function dates(list: WordList['dates']): PhraseSense[] {
 const units = (list: WordList['units']): PhraseSense[] =>
   Object.entries(list).flatMap(([value, unit]) => each(unit.words, { role: 'unit', value }));
 
+const losses = (list: WordList['losses']): PhraseSense[] => [
+  ...section(list.phrases, 'loss'),
+  ...section(list.things, 'lossThing'),
+  ...each(list.whole, { role: 'lossThing', value: 'whole' }),
+  ...section({ all: list.gone, eaten: list.eaten }, 'gone'),
+  ...each(list.part, { role: 'lossPart', value: 'part' }),
+];
+
+const shares = (list: WordList['shares']): PhraseSense[] => [
+  ...numbered(list.words, 'share'),
+  ...numbered(list.parts, 'sharePart'),
+  ...each(list.percent, { role: 'percent', value: 'percent' }),
+  ...section({ rest: list.rest, of: list.restOf }, 'rest'),
+];
+
 function smallLists(list: WordList): PhraseSense[] {
   return [
     ...each(list.troubles.lacking, { role: 'lacking', value: 'lacking' }),
@@ -91,6 +106,11 @@ export function wordSenses(list: WordList): PhraseSense[] {
     ...section(list.troubles.phrases, 'trouble'),
     ...section(list.troubles.alone, 'troubleAlone'),
     ...section(list.troubles.things, 'troubleThing'),
+    ...section(list.troubles.over, 'over'),
+    ...section(list.troubles.ended, 'ended'),
+    ...losses(list.losses),
+    ...shares(list.shares),
+    ...section(list.rain, 'rain'),
     ...section(list.asks.phrases, 'ask'),
     ...section(list.asks.alone, 'askAlone'),
     ...section(list.sums.opening, 'sum'),
