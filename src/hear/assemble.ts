@@ -1,21 +1,13 @@
 /** Puts the clauses of a text together: all their readings, or one reason why nothing may be recorded. */
 import type { Activity } from '../agronomy/season.ts';
-import { type Day, isoDay } from '../plan/day.ts';
+import type { Day } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
 import { interpret, type Outcome } from './interpret.ts';
 import { likely, notDone } from './possible-readings.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
-import { findDay, type Said } from './said-day.ts';
+import { troubleReading } from './trouble-reading.ts';
 
 const ids = (bound: Bound): readonly string[] => bound.plots?.ids ?? [];
-
-function trouble(bound: Bound, today: Day): Reading[] {
-  const { trouble: what, until } = bound.clause;
-  if (what === null) return [];
-  const day = until ? findDay(until.said as Said, false, today) : null;
-  const on = day && !('problem' in day) && day.on !== null ? isoDay(day.on) : null;
-  return [{ kind: 'trouble', what, plots: ids(bound), until: on, assumed: [] }];
-}
 
 type About = 'next' | 'dates' | 'why' | 'help' | 'plots';
 
@@ -140,7 +132,7 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
       if (outcome && 'unclear' in outcome) return failed(outcome.unclear);
       if (outcome) readings.push(outcome.reading);
     }
-    readings.push(...trouble(bound, today), ...ask(bound));
+    readings.push(...troubleReading(bound, bounds, today), ...ask(bound));
   }
   const clash = contradiction(readings) ?? unread(bounds, readings);
   if (clash) return failed(clash);

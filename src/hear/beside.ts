@@ -15,6 +15,8 @@ export const isSlight = (node: Node | undefined): boolean =>
     (s) =>
       s.role === 'filler' ||
       s.role === 'article' ||
+      s.role === 'lossPart' ||
+      s.role === 'ended' ||
       (s.role === 'date' && s.value === 'one') ||
       (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self' || s.value === 'asker')),
   );

@@ -1,6 +1,6 @@
 /** Shares plots and days among the clauses of a text: what was said once for several, and what cannot be told apart. */
 import type { Clause, DaySaid } from './clause.ts';
-import { mayRepeat, withOwnDay } from './own-days.ts';
+import { isStated, mayRepeat, withOwnDay } from './own-days.ts';
 import type { Assumed } from './reading.ts';
 import { type Said, saysFuture } from './said-day.ts';
 import type { PlotsSaid } from './sense.ts';
@@ -55,6 +55,17 @@ function goesForward(bare: Clause, before: Clause | undefined, after: Clause | u
 const repeatsVerb = (bare: Clause, before: Clause | undefined) =>
   before?.head != null && bare.stages.length > 0 && before.stages.length > 0 && bare.days.length > 0;
 
+/** "ploughed plot 2 and half of plot 3": a part of another plot repeats the verb; the day of the first may be both's. */
+function withOwnPart(bare: Clause, before: Clause | undefined): Clause | null {
+  const partly =
+    bare.plots !== null && bare.stages.length > 0 && bare.stages.every((one) => one === 'partly');
+  const plain =
+    before !== undefined && isStated(before) && before.plots !== null && before.stages.length === 0;
+  if (!partly || !plain || (bare.by !== 'and' && bare.by !== 'comma')) return null;
+  const unsureDay = before.days.length > 0 && bare.days.length === 0;
+  return { ...bare, head: before.head, brokenDay: bare.brokenDay || unsureDay };
+}
+
 /** Gives pieces without a verb to the clause they belong to. */
 export function attachBare(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
@@ -66,13 +77,15 @@ export function attachBare(clauses: readonly Clause[]): Clause[] {
     } else if (hasArguments(clause)) {
       const before = out.at(-1);
       const after = clauses.slice(i + 1).find(speaks);
-      const repeated = waiting ? null : withOwnDay(clause, out, after);
+      const repeated = waiting ? null : (withOwnPart(clause, out.at(-1)) ?? withOwnDay(clause, out, after));
       if (repeated) out.push(repeated);
       else if (repeatsVerb(clause, before))
         out.push({ ...clause, head: before!.head, plots: clause.plots ?? before!.plots });
       else if (!mayRepeat(clause, out) && goesForward(clause, before, after))
         waiting = waiting ? merge(waiting, clause, false) : clause;
       else out[out.length - 1] = merge(before!, clause, false);
+    } else if (clause.by === 'but' && out.length > 0) {
+      out[out.length - 1] = { ...out.at(-1)!, crossed: true };
     }
   }
   return waiting ? [...out, waiting] : out;

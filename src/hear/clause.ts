@@ -5,8 +5,8 @@ import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, towards } from './clause-marks.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
-import type { Trouble } from './reading.ts';
 import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
+import { isOfLost, lacksTool, type TroubleSaid, troubleSaid, withoutFailure } from './trouble-said.ts';
 import type { Form, Mark } from './word-list.ts';
 
 export interface DaySaid {
@@ -32,7 +32,7 @@ export interface Clause {
   /** Words of a date that make none ("last ight", "in march"). */
   readonly brokenDay: boolean;
   readonly measures: Measures;
-  readonly trouble: Trouble | null;
+  readonly trouble: TroubleSaid | null;
   readonly until: Node | null;
   readonly ask: string | null;
   /** A word that asks when nothing but plots stands beside it ("dates plot 3"). */
@@ -45,6 +45,8 @@ export interface Clause {
   readonly purpose: boolean;
   /** What it is made of comes first ("urea put"): no order begins so. */
   readonly thingFirst: boolean;
+  /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
+  readonly crossed: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
   readonly aside: boolean;
   readonly said: string;
@@ -58,41 +60,23 @@ function loneAsk(nodes: readonly Node[]): string | null {
   return found && alone ? found.value : null;
 }
 
-function troubleOf(nodes: readonly Node[], hasHead: boolean): Trouble | null {
-  const phrase = nodes.map((node) => senseOf(node, 'trouble')).find((sense) => sense !== undefined);
-  if (phrase) return phrase.value as Trouble;
-  const alone = nodes.map((node) => senseOf(node, 'troubleAlone')).find((sense) => sense !== undefined);
-  if (alone && !hasHead) return alone.value as Trouble;
-  const thing = nodes.map((node) => senseOf(node, 'troubleThing')).find((sense) => sense !== undefined);
-  const lacks = nodes.some((node) => senseOf(node, 'lacking') || (!hasHead && means(node, 'mark', 'not')));
-  return thing && lacks && !hasHead ? (thing.value as Trouble) : null;
-}
-
-/** "no plough": the tool, not the work. */
-function lacksTool(nodes: readonly Node[]): boolean {
-  const [lack, tool] = nodes;
-  return (
-    nodes.length === 2 &&
-    senseOf(lack, 'lacking') !== undefined &&
-    senseOf(tool, 'troubleThing') !== undefined
-  );
-}
-
 /** Reads one chunk. */
 export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const { nodes } = chunk;
-  const found = lacksTool(nodes) ? null : headOf(nodes, lexicon);
+  const verb = lacksTool(nodes) ? null : headOf(nodes, lexicon);
+  const found = verb && isOfLost(nodes, verb.at) ? null : verb;
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
   const untilAt = nodes.findIndex((node) => means(node, 'date', 'until'));
   const until = untilAt >= 0 && nodes[untilAt + 1]?.said ? nodes[untilAt + 1]! : null;
+  const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
   return {
     by: chunk.by,
     sentence: chunk.sentence,
     ending: chunk.ending,
     head: found?.head ?? null,
-    marks: allMarks(nodes, at, form),
+    marks,
     stages: nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : []))),
     plots: plots[0]?.said ?? null,
     plotsFirst: (plots[0]?.i ?? 0) < at,
@@ -100,19 +84,28 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
     pairing: pairingOf(nodes),
     brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
-    measures: Object.assign({}, ...nodes.map((node) => node.measures ?? {})),
-    trouble: meantTrouble(nodes, lexicon) ?? troubleOf(nodes, found !== null),
+    measures: measuresOf(nodes),
+    trouble: troubleSaid(nodes, marks, found !== null, meantTrouble(nodes, lexicon)),
     until,
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
     askAlone: loneAsk(nodes),
     strange:
       found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes) || onlyCompany(nodes, at)),
-    emptyVerb: found ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
+    emptyVerb: verb ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
     thingFirst: nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
+    crossed: false,
     aside: isAside(nodes, at, form),
     said: nodes.map((node) => node.raw).join(' '),
   };
+}
+
+/** All that was measured; "2 bags on half an acre" are bags. */
+function measuresOf(nodes: readonly Node[]): Measures {
+  const [parts, others] = [true, false].map((part) =>
+    nodes.filter((node) => (senseOf(node, 'stage') !== undefined) === part),
+  );
+  return Object.assign({}, ...[...parts!, ...others!].map((node) => node.measures ?? {}));
 }
 
 function pairingOf(nodes: readonly Node[]): Clause['pairing'] {

@@ -6,6 +6,8 @@ import { means, type Node, senseOf } from './sense.ts';
 interface Grouped {
   readonly measures: Measures | null;
   readonly length: number;
+  /** An area is a part of a plot, unless all else says that it is done. */
+  readonly part?: true;
 }
 
 interface Setting {
@@ -86,7 +88,20 @@ const withUnit: Pattern = (nodes, at, { lexicon }) => {
     return { measures: lengthMeasure(tenth(value * unit.factor), high), length };
   }
   if (unit.kind === 'amount') return { measures: { amount: { value, unit: unit.name } }, length };
+  if (unit.kind === 'area') return { measures: { amount: { value, unit: unit.name } }, length, part: true };
   return { measures: null, length };
+};
+
+/** "1 and a half acres". */
+const mixed: Pattern = (nodes, at, setting) => {
+  const [whole, joint] = [nodes[at], nodes[at + 1]];
+  const skip = senseOf(nodes[at + 2], 'article') ? 3 : 2;
+  const rest = nodes[at + skip];
+  if (!isNumber(whole) || !isNumber(rest) || rest.value >= 1 || !means(joint, 'join', 'and')) return null;
+  if (senseOf(nodes[at - 1], 'plot')) return null;
+  const both = { ...rest, value: whole.value + rest.value };
+  const found = withUnit([both, ...nodes.slice(at + skip + 1)], 0, setting);
+  return found && { ...found, length: found.length + skip };
 };
 
 /** "12 deep", "depth 12": centimetres are understood. */
@@ -103,17 +118,17 @@ const bareDepth: Pattern = (nodes, at) => {
   return { measures: lengthMeasure(number.value, measure(first, 'high')), length: skip + 1 };
 };
 
-const PATTERNS: readonly Pattern[] = [range, spots, withUnit, bareDepth];
+const PATTERNS: readonly Pattern[] = [range, spots, mixed, withUnit, bareDepth];
 
-function join(nodes: readonly Node[], measures: Measures | null): Node {
+function join(nodes: readonly Node[], { measures, part }: Grouped): Node {
   const [first, last] = [nodes[0]!, nodes.at(-1)!];
   const raw = nodes.map((node) => node.raw).join(' ');
   const base = { from: first.from, to: last.to, raw, glued: first.glued };
   if (!measures) return { ...base, senses: [{ role: 'filler', value: 'filler' }] };
-  return { ...base, senses: [], measures };
+  return { ...base, senses: part ? [{ role: 'stage', value: 'partly' }] : [], measures };
 }
 
-/** The nodes with every measure as one node; areas, hours and head counts become fillers. */
+/** The nodes with every measure as one node; hours and head counts become fillers. */
 export function groupMeasures(nodes: readonly Node[], lexicon: Lexicon): Node[] {
   const setting = { lexicon, levelling: isLevelling(nodes) };
   const out: Node[] = [];
@@ -123,7 +138,7 @@ export function groupMeasures(nodes: readonly Node[], lexicon: Lexicon): Node[] 
       grouped = pattern(nodes, at, setting);
       if (grouped) break;
     }
-    out.push(grouped ? join(nodes.slice(at, at + grouped.length), grouped.measures) : nodes[at]!);
+    out.push(grouped ? join(nodes.slice(at, at + grouped.length), grouped) : nodes[at]!);
     at += grouped?.length ?? 1;
   }
   return out;

@@ -119,15 +119,20 @@ function list(nodes: readonly Node[], at: number): List | null {
     ids.push(...found.ids);
     end = found.next;
   }
-  const plots = { ids: [...new Set(ids)], named, puzzle };
+  const plots = { ids: [...new Set(ids)], named, puzzle, ...(head.many && { many: true }) };
   return { plots: lastNamedAt === undefined ? plots : { ...plots, lastNamedAt }, next: end };
 }
 
-/** "all", "all plots", "both", "all my 3 plots"; "all of plot 3" is plot 3. */
+/** "seedlings", but not "rice plots". */
+const isCrop = (nodes: readonly Node[], at: number) =>
+  (senseOf(nodes[at], 'lossThing') ?? senseOf(nodes[at], 'loss')) !== undefined && !isPlotWord(nodes[at + 1]);
+
+/** "all", "all plots", "both", "all my 3 plots"; "all of plot 3" is plot 3, "all the rice" no plot. */
 function everything(nodes: readonly Node[], at: number): List | null {
   if (!plot(nodes[at], 'all')) return null;
   let i = at + 1;
-  while (isFiller(nodes[i]) || means(nodes[i], 'date', 'of')) i++;
+  while (!isCrop(nodes, i) && (isFiller(nodes[i]) || means(nodes[i], 'date', 'of'))) i++;
+  if (isCrop(nodes, i)) return null;
   const named = list(nodes, i);
   if (named?.plots.named) return named;
   const count = number(nodes[i]) !== null;

@@ -97,10 +97,12 @@ const isSlight = (node: Node): boolean =>
         s.value === 'please',
     ));
 
-/** The plots of a text that names plots and nothing else. */
+const isArea = (node: Node) => node.measures?.amount !== undefined && senseOf(node, 'stage') !== undefined;
+
+/** The plots of a text that names plots and no more than their size. */
 function onlyPlots(nodes: readonly Node[], lexicon: Lexicon): readonly string[] {
   const grouped = groupPlots(groupMeasures(groupDates(trim(nodes), lexicon), lexicon));
-  const said = grouped.filter((node) => !isSlight(node));
+  const said = grouped.filter((node) => !isSlight(node) && !isArea(node));
   const [only] = said;
   return said.length === 1 && only?.plots && !only.plots.puzzle ? only.plots.ids : [];
 }

@@ -10,11 +10,14 @@ import { clean } from './fold.ts';
 import { groupDates } from './group-dates.ts';
 import { groupMeasures } from './group-measures.ts';
 import { groupPlots } from './group-plots.ts';
+import { groupShares } from './group-shares.ts';
 import { type Lexicon, spellingOf } from './lexicon.ts';
 import { toNodes } from './nodes.ts';
+import { readRain } from './rain.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
 import type { Node } from './sense.ts';
 import { shareMarks } from './share-marks.ts';
+import { groupSpotRow } from './spot-row.ts';
 import { readSum } from './sum.ts';
 import { tokenise } from './tokens.ts';
 import { trim } from './trim.ts';
@@ -37,8 +40,9 @@ function wholeText(nodes: readonly Node[], cleaned: string): Heard | null {
   return reading ? only(reading) : null;
 }
 
-function sentences(nodes: readonly Node[], dated: readonly Node[], lexicon: Lexicon, today: Day): Heard {
-  const measured = groupMeasures(dated, lexicon);
+function sentences(nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
+  const dated = groupDates(groupShares(nodes, lexicon, today), lexicon);
+  const measured = groupMeasures(groupSpotRow(dated, lexicon), lexicon);
   const grouped = groupPlots(measured);
   const sum = readSum(nodes, grouped);
   if (sum) return only(sum);
@@ -62,6 +66,8 @@ export function hear(text: string, lexicon: Lexicon, today: Day): Heard {
   if (message.length === 0) return unclear('greeting');
   const whole = wholeText(message, cleaned);
   if (whole) return whole;
-  const dated = groupDates(message, lexicon);
-  return readAgentCommand(dated, cleaned, today) ?? sentences(message, dated, lexicon, today);
+  const command = readAgentCommand(groupDates(message, lexicon), cleaned, today);
+  if (command) return command;
+  const read = (part: readonly Node[]) => sentences(part, lexicon, today);
+  return readRain(message, lexicon, today, read) ?? read(message);
 }

@@ -5,6 +5,7 @@ import type { Bound } from './bind.ts';
 import { askDates, dayOf, intend, likely, notDone, plotsOf, report, saidOf } from './possible-readings.ts';
 import type { Assumed, Reading, ReportReading, Unclear } from './reading.ts';
 import { findDay, saysFuture, saysPast } from './said-day.ts';
+import { isPartOfSeveral, isPartOrdered, stageSaid } from './stage-said.ts';
 
 export type Outcome = { readonly reading: Reading } | { readonly unclear: Unclear } | null;
 
@@ -43,7 +44,7 @@ function reported(
   if ('unclear' in day)
     return { unclear: { ...day.unclear, choices: otherDay(bound, activity, stage, day.unclear, today) } };
   const reading = report(bound, activity, stage, day.on, [...assumed, ...day.assumed]);
-  if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots)
+  if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots || isPartOfSeveral(bound))
     return unsure([{ ...reading, plots: [] }], 'which-plot', clause.said);
   if (bound.unsureDay || clause.brokenDay) return unsure([reading], 'which-day', clause.said);
   if (bound.plots?.maybeDay) return plotOrDay(bound, reading, today);
@@ -74,17 +75,6 @@ function nearing(outcome: Outcome): Outcome {
   if (!outcome || !('reading' in outcome) || outcome.reading.kind !== 'report') return outcome;
   const assumed = outcome.reading.assumed.filter((one) => one === 'plots');
   return { reading: { ...outcome.reading, on: null, assumed } };
-}
-
-function stageSaid(bound: Bound): Stage | 'both' | null {
-  const stages = new Set(bound.clause.stages);
-  const partly = stages.has('partly') || stages.has('nearly');
-  const begun = stages.has('started') || stages.has('starting') || partly;
-  if (stages.has('stopped') || (begun && stages.has('finished'))) {
-    return partly && !stages.has('stopped') ? 'started' : 'both';
-  }
-  if (begun) return 'started';
-  return stages.has('finished') ? 'finished' : null;
 }
 
 /** A verb that could be an order, a wish or a report: "plough plot 3". */
@@ -144,6 +134,8 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
   if (stage === 'both') {
     return unsure([likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)]);
   }
+  if (stage && isPartOrdered(bound))
+    return unsure([likely(bound, activity, stage, today), askDates(activity, plotsOf(bound))]);
   if (stage === 'started' && form !== 'done') {
     const coming = comingStart(bound, activity, today);
     if (coming) return coming;

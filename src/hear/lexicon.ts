@@ -56,9 +56,9 @@ export interface Lexicon {
 const DAY_ROLES = ['offset', 'weekday'];
 const TURNING = new Set(['not', 'future', 'nothing']);
 /** Words that only surround the message need no forgiving; forgiving them would only catch strangers. */
-const UNFORGIVEN = new Set(['article', 'signature', 'intro', 'ending', 'language', 'tillage']);
+const UNFORGIVEN = new Set(['article', 'signature', 'intro', 'ending', 'language', 'tillage', 'lossPart']);
 /** And these only when they are long. */
-const SLIGHT = new Set(['filler', 'greeting']);
+const SLIGHT = new Set(['filler', 'greeting', 'gone', 'ended', 'sharePart']);
 /** Fewer consonants than this are too few to know a word by. */
 const SKELETON_LETTERS = 4;
 

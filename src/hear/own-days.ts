@@ -5,7 +5,8 @@ import type { Mark } from './word-list.ts';
 /** What may stand beside a plain statement. */
 const PLAIN: ReadonlySet<Mark> = new Set<Mark>(['self', 'perfect']);
 
-const isStated = ({ head, marks, strange, ending }: Clause) =>
+/** A plain statement that something was done. */
+export const isStated = ({ head, marks, strange, ending }: Clause) =>
   (head?.form === 'done' || head?.form === 'same') &&
   !strange &&
   ending !== '?' &&

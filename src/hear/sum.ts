@@ -43,7 +43,7 @@ export function readSum(nodes: readonly Node[], grouped: readonly Node[]): SumRe
   if (asked) return reading(asked.value as SumName, body, plots);
   const opening = senseOf(body[0], 'sum')?.value as SumName | undefined;
   if (!opening) return null;
-  const dated = opening !== 'rain' && grouped.some((node) => node.said && !node.parts);
+  const dated = grouped.some((node) => node.said && !node.parts);
   const others = dated || body.slice(1).some((node) => isReport(node));
   const found = reading(opening, body, plots);
   const isVerb = senseOf(body[0], 'act') !== undefined;
@@ -55,5 +55,7 @@ const isReport = (node: Node) =>
   senseOf(node, 'act') !== undefined ||
   senseOf(node, 'verb') !== undefined ||
   senseOf(node, 'lacking') !== undefined ||
+  senseOf(node, 'ended') !== undefined ||
+  senseOf(node, 'trouble') !== undefined ||
   senseOf(node, 'stage') !== undefined ||
   means(node, 'mark', 'not');

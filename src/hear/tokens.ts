@@ -115,6 +115,8 @@ export function tokenise(text: string, spelling: Spelling): Token[] {
     if (date) tokens.push(dateToken(date, from, glued));
     else if (number) tokens.push(numberToken(number, from, glued));
     else if (chunk) tokens.push(...chunkTokens(chunk, from, glued, spelling));
+    else if (mark && spelling.isWord(mark) && !MARKS.has(mark))
+      tokens.push({ kind: 'word', text: mark, raw: mark, from, to: from + 1, glued });
     else if (mark && MARKS.has(mark))
       tokens.push({ kind: 'mark', text: mark, raw: mark, from, to: from + 1, glued });
     end = from + found[0].length;
