@@ -20,10 +20,22 @@ function isOfOther(nodes: readonly Node[], at: number): boolean {
   return SPANS.some((span) => means(next, 'date', span));
 }
 
+/** "ploughed plot 3 remaining half": that half was done, or is still to do. */
+function mayRemain(nodes: readonly Node[], at: number): boolean {
+  const next = pastOf(nodes, at + 1);
+  const behind = nodes.slice(0, at).some((node) => senseOf(node, 'plot')) && nodes.slice(0, at).some(isWork);
+  return (
+    senseOf(nodes[at], 'rest') !== undefined &&
+    behind &&
+    !isWork(nodes[next]) &&
+    !senseOf(nodes[next], 'plot')
+  );
+}
+
 /** "the rest of plot 3" is the end of its work; "the rest of my plots" is other plots. */
 function isRest(nodes: readonly Node[], at: number): boolean {
   if (!senseOf(nodes[at], 'rest')) return false;
-  if (means(nodes[at], 'rest', 'rest')) return true;
+  if (means(nodes[at], 'rest', 'rest')) return !mayRemain(nodes, at);
   const next = pastOf(nodes, at + 1);
   const one = means(nodes[next], 'plot', 'one') || nodes[next + 1]?.value !== undefined;
   return isWork(nodes[next]) || (senseOf(nodes[next], 'plot') !== undefined && one);
@@ -78,7 +90,7 @@ export function groupShares(nodes: readonly Node[], lexicon: Lexicon, today: Day
     if (found && (sprouts || isOfOther(nodes, at + length)))
       out.push(asFigure(nodes, at) ?? otherNode(words, sprouts));
     else if (found) out.push(partNode(words, found.share));
-    else if (isUnknownPart(nodes, at)) out.push({ ...nodes[at]!, senses: DOUBT });
+    else if (isUnknownPart(nodes, at) || mayRemain(nodes, at)) out.push({ ...nodes[at]!, senses: DOUBT });
     else if (isRest(nodes, at)) out.push({ ...nodes[at]!, senses: stage('rest') });
     else out.push(asFigure(nodes, at) ?? nodes[at]!);
     at += length;

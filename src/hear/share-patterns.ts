@@ -70,11 +70,14 @@ const named: Pattern = (nodes, at) => {
   return counts ? null : { share, length: 1 };
 };
 
-/** "3/4 of plot 2". */
+/** "3/4 of plot 2", "0.5 of plot 2". */
 const ofPlot: Pattern = (nodes, at) => {
   const found = fractionOf(nodes[at]);
-  const of = isOf(nodes[at + 1]) && !senseOf(nodes[pastOf(nodes, at + 1)], 'monthName');
-  return found && of ? { share: found.top / found.bottom, length: 1 } : null;
+  const decimal = isNumber(nodes[at]) && !Number.isInteger(nodes[at].value) ? nodes[at].value : null;
+  const share = found ? found.top / found.bottom : decimal;
+  const next = nodes[pastOf(nodes, at + 1)];
+  if (share === null || share >= 1 || !isOf(nodes[at + 1]) || senseOf(next, 'monthName')) return null;
+  return found || senseOf(next, 'plot') ? { share, length: 1 } : null;
 };
 
 /** True when a fraction may as well be a day of these weeks ("ploughed 1/3 plot 2" in March). */
