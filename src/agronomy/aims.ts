@@ -2,11 +2,11 @@
 import type { Day } from '../plan/day.ts';
 import { earliestAtAims } from '../plan/earliest-at-aims.ts';
 import { type Aim, ORIGIN, type Point, type Solution } from '../plan/network.ts';
-import { isPast, type Problem } from './constraints.ts';
 import type { Fact } from './facts.ts';
 import { endOf, plantingStep, startOf, stepOf } from './frame.ts';
+import { isPast, type Problem } from './problem.ts';
 import type { Choice } from './rulebook.ts';
-import { seedlingAge } from './variety.ts';
+import type { Activity } from './season.ts';
 
 /** Aims in the order in which due dates are chosen: planting first, then what hangs on it. */
 export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
@@ -16,6 +16,7 @@ export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
     aims.push({ point: startOf(plant), from: ORIGIN, days: plantingWish(problem, solution, startOf(plant)) });
     aims.push(workAim(problem, startOf(plant)));
   }
+  aims.push(...harvestWish(problem), ...readyForRain(problem));
   for (const choice of problem.book.choices) {
     for (const aim of chosenAims(problem, choice)) {
       if (!isPast(problem, aim.point)) aims.push(aim, workAim(problem, aim.point));
@@ -45,6 +46,26 @@ function chosenAims(problem: Problem, { rule: name, fix, oncePast }: Choice): Ai
   return aims;
 }
 
+/** A crop that ripens by a local date is cut on it. */
+function harvestWish({ season, frame, facts }: Problem): Aim[] {
+  const step = frame.steps.findIndex(({ activity }) => activity === 'harvest');
+  const on = season.way.ripens === 'by-local-date' ? season.harvestOn : undefined;
+  if (on === undefined || step < 0 || facts[step]?.state !== 'open') return [];
+  return [{ point: startOf(step), from: ORIGIN, days: on }];
+}
+
+/** Where rain is held, the plot is made ready for it at once; and ploughed as soon as it is soft. */
+const READY_FOR_RAIN: readonly Activity[] = ['clear', 'soak', 'plough'];
+
+function readyForRain({ season, frame, facts, today }: Problem): Aim[] {
+  if (season.way.water !== 'rain-fed') return [];
+  return frame.steps.flatMap(({ activity }, step) =>
+    READY_FOR_RAIN.includes(activity) && facts[step]?.state === 'open'
+      ? [{ point: startOf(step), from: ORIGIN, days: today }]
+      : [],
+  );
+}
+
 /** The other end of the same step, its work days away. */
 function workAim(problem: Problem, point: Point): Aim {
   const step = stepOf(point);
@@ -58,11 +79,12 @@ function workAim(problem: Problem, point: Point): Aim {
 function plantingWish(problem: Problem, solution: Solution, plant: Point): Day {
   const sown = problem.frame.steps.findIndex(({ activity }) => activity === 'sow-nursery');
   const sownOn = sown < 0 ? null : (problem.facts[sown] as Fact).on;
-  if (sownOn !== null) return sownOn + seedlingAge(problem.book, problem.season.varietyDays);
+  if (sownOn !== null) return sownOn + problem.crop.seedlingAge;
   const chosen = new Set(problem.book.choices.map(({ rule }) => rule));
   const wishes: Aim[] = [];
   for (const { rule, from, to, aim } of problem.frame.rules) {
-    if (aim !== null && chosen.has(rule.name)) wishes.push({ point: to, from, days: aim });
+    if (aim !== null && chosen.has(rule.name) && !isPast(problem, to))
+      wishes.push({ point: to, from, days: aim });
   }
   return earliestAtAims(problem.frame.points, solution.gaps, wishes)[plant] ?? problem.today;
 }

@@ -29,9 +29,35 @@ const REQUIRED_FIGURES = [
   'remind-overdue-later',
   'variety.usual',
   'round-apart',
+  'seedling-age.mat-to',
+  'seedling-age.warmth',
+  'seedling-limit',
+  'seedling-growth',
+  'rainfall.soft',
+  'rainfall.puddle',
+  'rainfall.start',
+  'rainfall.wet-day',
+  'rainfall.dry-spell',
+  'rainfall.watch',
+  'rainfall.ask-after',
+  'rainfall.most',
+  'bund-height',
+  'percolation',
+  'evaporation.usual',
+  'evaporation.open-water',
+  'harvest.early',
+  'harvest.late',
+  'fallow',
 ];
 /** What divides, or lasts: gangs, the time between reminders, seedlings, varieties. */
-const ABOVE_ZERO = ['gang.', 'remind-overdue-', 'seedling-', 'variety.'];
+const ABOVE_ZERO = [
+  'gang.',
+  'remind-overdue-',
+  'seedling-',
+  'variety.',
+  'rainfall.dry-spell',
+  'rainfall.ask-after',
+];
 
 /** Every mistake in the figures, with its place. */
 export function figureMistakes(book: Rulebook): readonly RulebookMistake[] {

@@ -1,44 +1,13 @@
 /** From a season to the planner's network: reports pin points, work takes days, rules are gaps, today bounds what is open. */
 import type { Day } from '../plan/day.ts';
-import { type Gap, type Network, ORIGIN, type Point } from '../plan/network.ts';
+import { type Gap, type Network, ORIGIN } from '../plan/network.ts';
+import { calendarGaps, DROP_FIRST, harvestGaps, must, targetGaps } from './calendar-gaps.ts';
 import type { Fact } from './facts.ts';
-import { endOf, type Frame, type FramedRule, plantingStep, startOf, stepOf } from './frame.ts';
+import { endOf, type FramedRule, startOf } from './frame.ts';
+import { isPast, type Problem } from './problem.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
-
-/** Steps that need water in the block's canal on the day they start. */
-const NEED_WATER: readonly Activity[] = ['soak', 'flood', 'puddle'];
-/** Steps that need the tractor, the animals or the hoes. */
-const NEED_MACHINE: readonly Activity[] = ['plough', 'puddle'];
-/** Planting outside the group's dates: early feeds the rats and birds of the whole block, late is often forced. */
-export const OUT_OF_STEP_EARLY = {
-  rank: 5,
-  name: 'out-of-step',
-  text: 'the plot is out of step with its neighbours',
-};
-export const OUT_OF_STEP_LATE = {
-  rank: 2,
-  name: 'out-of-step',
-  text: 'the plot is out of step with its neighbours',
-};
-/** A canal that is shut has a way out: asking for water. Rules dearer than this are kept, and water is asked for. */
-const WATER_YIELDS_AT = 6;
-/** Which `must` is given up first when only `must`s are left: the one with a way out. */
-const DROP_FIRST = 1;
-
-export interface Problem {
-  readonly season: Season;
-  readonly book: Rulebook;
-  readonly today: Day;
-  readonly frame: Frame;
-  readonly facts: readonly Fact[];
-}
-
-/** Whether this point lies in the past for good: its step is done, or it is the start of one under way. */
-export function isPast(problem: Problem, point: Point): boolean {
-  const state = (problem.facts[stepOf(point)] as Fact).state;
-  return state === 'done' || (state === 'started' && point === startOf(stepOf(point)));
-}
+import { nearestWorkday, workEnd } from './working-days.ts';
 
 /** All constraints of the season on this day. Rules between two points in the past are left to the lapses. */
 export function networkOf(problem: Problem): Network {
@@ -47,13 +16,11 @@ export function networkOf(problem: Problem): Network {
     gaps.push(...stepGaps(problem, step));
   });
   for (const framed of problem.frame.rules) {
-    if (!(isPast(problem, framed.from) && isPast(problem, framed.to))) gaps.push(...ruleGaps(framed));
+    const past = isPast(problem, framed.to);
+    if (past && (framed.rule.whileOpen || isPast(problem, framed.from))) continue;
+    gaps.push(...ruleGaps(framed));
   }
-  return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem)] };
-}
-
-function must(from: Point, to: Point, lo: number | null, hi: number | null, rule: string): Gap {
-  return { from, to, lo, hi, strength: 'must', rule };
+  return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem), ...harvestGaps(problem)] };
 }
 
 function stepGaps(problem: Problem, step: number): Gap[] {
@@ -70,17 +37,30 @@ function stepGaps(problem: Problem, step: number): Gap[] {
         fact.startedOn === null
           ? must(ORIGIN, start, null, problem.today, report)
           : must(ORIGIN, start, fact.startedOn, fact.startedOn, report),
-        must(start, end, days - 1, null, `work:${activity}`),
-        must(ORIGIN, end, problem.today, null, 'today'),
+        ...goingOnGaps(problem, step, days),
       ];
     case 'open':
       return [
         must(ORIGIN, start, problem.today, null, 'today'),
-        must(start, end, days - 1, days - 1, `work:${activity}`),
-        ...waterGaps(problem, activity, start),
-        ...lackGaps(problem, activity, start),
+        must(start, end, days - 1, problem.season.restDays ? null : days - 1, `work:${activity}`),
+        ...calendarGaps(problem, activity, start),
       ];
   }
+}
+
+/** Work under way ends when its days are over, on no day of rest; half-done work when the rest of them are. */
+function goingOnGaps({ facts, frame, season, today }: Problem, step: number, days: number): Gap[] {
+  const { startedOn, part } = facts[step] as Fact;
+  const [start, end] = [startOf(step), endOf(step)];
+  const work = `work:${(frame.steps[step] as { activity: Activity }).activity}`;
+  const now = must(ORIGIN, end, nearestWorkday(season.restDays, today, 1), null, 'today');
+  if (part) {
+    const left = Math.max(1, Math.ceil((1 - part.share) * days - 1e-9));
+    const from = nearestWorkday(season.restDays, part.on + 1, 1);
+    return [must(ORIGIN, end, workEnd(season.restDays, from, left), null, work), now];
+  }
+  if (startedOn === null) return [must(start, end, days - 1, null, work), now];
+  return [must(ORIGIN, end, workEnd(season.restDays, startedOn, days), null, work), now];
 }
 
 /** A finished step is pinned at its end; done on an unknown day, it lies before the known work that implies it. */
@@ -91,14 +71,14 @@ function doneGaps(problem: Problem, step: number, days: number): Gap[] {
   if (fact.on === null) {
     return [must(ORIGIN, end, null, latestEnd(problem, step), report), must(start, end, 0, null, report)];
   }
-  const [from, to] = startSpan(fact, days) as readonly [Day, Day];
+  const [from, to] = startSpan(problem.season, fact, days) as readonly [Day, Day];
   return [must(ORIGIN, end, fact.on, fact.on, report), must(ORIGIN, start, from, to, report)];
 }
 
 /** First and last day on which a step that ended on a known day can have begun; null when unknown. */
-export function startSpan(fact: Fact, days: number): readonly [Day, Day] | null {
+export function startSpan({ restDays }: Season, fact: Fact, days: number): readonly [Day, Day] | null {
   if (fact.startedOn !== null) return [fact.startedOn, fact.startedOn];
-  return fact.on === null ? null : [fact.on - (days - 1), fact.on];
+  return fact.on === null ? null : [workEnd(restDays, fact.on, days, -1), fact.on];
 }
 
 function latestEnd(problem: Problem, step: number): Day {
@@ -119,24 +99,6 @@ function implies(book: Rulebook, later: Activity, earlier: Activity): boolean {
   return before.includes(earlier) || before.some((activity) => implies(book, activity, earlier));
 }
 
-/** What the grower lacks till a day that he has told: no work that needs it starts before. */
-function lackGaps({ season }: Problem, activity: Activity, start: Point): Gap[] {
-  const gaps: Gap[] = [];
-  if (season.waterFrom !== undefined && NEED_WATER.includes(activity))
-    gaps.push(must(ORIGIN, start, season.waterFrom, null, 'no-water'));
-  if (season.machineFrom !== undefined && NEED_MACHINE.includes(activity))
-    gaps.push(must(ORIGIN, start, season.machineFrom, null, 'no-machine'));
-  return gaps;
-}
-
-function waterGaps(problem: Problem, activity: Activity, start: Point): Gap[] {
-  const { from, to } = problem.season.blockWater;
-  if (!NEED_WATER.includes(activity) || (from === null && to === null)) return [];
-  return [
-    { ...must(ORIGIN, start, from, to, 'block-water'), yieldsAt: WATER_YIELDS_AT, dropRank: DROP_FIRST },
-  ];
-}
-
 function ruleGaps({ rule, from, to, lo, hi }: FramedRule): Gap[] {
   if (rule.strength === 'aim' || (lo === null && hi === null)) return [];
   const gap: Gap = {
@@ -150,24 +112,6 @@ function ruleGaps({ rule, from, to, lo, hi }: FramedRule): Gap[] {
     ...(rule.costHi && { costHi: rule.costHi.rank }),
     ...(rule.yieldsAt !== undefined && { yieldsAt: rule.yieldsAt, dropRank: DROP_FIRST }),
   };
-  const keepsOrder = rule.strength === 'should' && lo !== null && lo >= 0;
+  const keepsOrder = rule.strength === 'should' && !rule.whileOpen && lo !== null && lo >= 0;
   return keepsOrder ? [gap, must(from, to, 0, null, `order:${rule.name}`)] : [gap];
-}
-
-function targetGaps(problem: Problem): Gap[] {
-  const { from, to } = problem.season.target;
-  const step = plantingStep(problem.frame.steps);
-  if (step < 0 || isPast(problem, startOf(step)) || (from === null && to === null)) return [];
-  return [
-    {
-      from: ORIGIN,
-      to: startOf(step),
-      lo: from,
-      hi: to,
-      strength: 'should',
-      rule: 'target',
-      costLo: OUT_OF_STEP_EARLY.rank,
-      costHi: OUT_OF_STEP_LATE.rank,
-    },
-  ];
 }

@@ -11,6 +11,8 @@ export interface Fact {
   readonly on: Day | null;
   /** Done because a later step was: nobody said so. */
   readonly implied: boolean;
+  /** Half-done work: the part that was done by the evening of a day. */
+  readonly part?: { readonly share: number; readonly on: Day };
 }
 
 const OPEN: Fact = { state: 'open', startedOn: null, on: null, implied: false };
@@ -23,6 +25,8 @@ const UNDONE_BY: Readonly<Partial<Record<Activity, readonly Activity[]>>> = {
 };
 
 const NURSERY: readonly Activity[] = ['pregerminate', 'sow-nursery'];
+/** Work that outlasts a lost crop, though its days no longer tell anything. */
+const OUTLASTS: readonly Activity[] = ['clear', 'soak', 'plough', 'rough-level', 'flood', 'manure'];
 
 /** Facts of the given steps, in their order. */
 export function factsOf(book: Rulebook, season: Season, steps: readonly Step[]): readonly Fact[] {
@@ -37,8 +41,21 @@ export function factsOf(book: Rulebook, season: Season, steps: readonly Step[]):
   });
 }
 
-/** Reports that still describe the plot: a later ploughing undoes the flooding before it, a nursery can be given up. */
-export function standingReports({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
+/** Reports that still describe the plot: a later ploughing undoes the flooding before it, a nursery can be given up, a crop lost. */
+export function standingReports(season: Season): readonly Report[] {
+  return afterLoss(season, notUndone(season));
+}
+
+/** Of the time before a lost crop only the field work counts, on a day not known. */
+function afterLoss({ cropLostOn }: Season, reports: readonly Report[]): readonly Report[] {
+  if (cropLostOn === undefined) return reports;
+  return reports.flatMap((report) => {
+    if (report.on !== null && report.on > cropLostOn) return [report];
+    return OUTLASTS.includes(report.activity) ? [{ ...report, on: null }] : [];
+  });
+}
+
+function notUndone({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
   const corrected = new Set(reports.flatMap(({ corrects }) => (corrects === undefined ? [] : [corrects])));
   return reports.filter((report) => {
     if ('id' in report && corrected.has(String(report.id))) return false;
@@ -58,19 +75,25 @@ function factOf(step: Step, reports: readonly Report[]): Fact {
   const finished = own.filter((report) => report.stage === 'finished').sort(byDay);
   const round = (step.round ?? 1) - 1;
   const last = step.round ? finished[round] : chosen(step.activity, finished);
-  const started = own
-    .filter((report) => report.stage === 'started')
-    .sort(byDay)
-    .at(-1);
-  if (last && !(started?.on && last.on !== null && started.on > last.on)) {
-    return {
-      state: 'done',
-      startedOn: started && started.on !== null && started.on <= (last.on ?? started.on) ? started.on : null,
-      on: last.on,
-      implied: false,
-    };
-  }
-  return started ? { state: 'started', startedOn: started.on, on: null, implied: false } : OPEN;
+  const starts = own.filter((report) => report.stage === 'started').sort(byDay);
+  const begunAnew = starts.filter(({ on }) => last && last.on !== null && on !== null && on > last.on);
+  if (last && begunAnew.length === 0) return doneFact(last, starts);
+  return startedFact(last ? begunAnew : starts);
+}
+
+function doneFact({ on }: Report, starts: readonly Report[]): Fact {
+  const started = starts.findLast((report) => report.on !== null && report.on <= (on ?? report.on));
+  return { state: 'done', startedOn: started?.on ?? null, on, implied: false };
+}
+
+/** Work counts as begun on the first day that was told, and as far as the newest word on it says. */
+function startedFact(starts: readonly Report[]): Fact {
+  if (starts.length === 0) return OPEN;
+  const startedOn = starts.find(({ on }) => on !== null)?.on ?? null;
+  const newest = starts.findLast(({ on, measures }) => on !== null && measures?.share !== undefined);
+  const share = newest?.measures?.share;
+  const part = newest?.on != null && share !== undefined ? { part: { share, on: newest.on } } : {};
+  return { state: 'started', startedOn, on: null, implied: false, ...part };
 }
 
 /** The newest report counts; for flooding the first: topping up does not start the rotting again. */

@@ -1,7 +1,8 @@
 /** The steps and rules that one season's way of growing has, with a number for every point. */
 import type { Point } from '../plan/network.ts';
+import type { CropDays } from './crop-days.ts';
 import type { Bound, PointName, Rule, Rulebook, Step, When } from './rulebook.ts';
-import type { Season, Way } from './season.ts';
+import type { Activity, Season, Way } from './season.ts';
 import { boundDays } from './variety.ts';
 import { workDays } from './work-days.ts';
 
@@ -32,7 +33,7 @@ export const endOf = (step: number): Point => 2 + 2 * step;
 export const stepOf = (point: Point): number => (point - 1) >> 1;
 
 /** The index of the step that plants the crop: from the nursery, or as seed; -1 when the way has none. */
-export const plantingStep = (steps: readonly Step[]): number =>
+export const plantingStep = (steps: readonly { readonly activity: Activity }[]): number =>
   steps.findIndex(({ activity }) => activity === 'transplant' || activity === 'sow-direct');
 
 /** Whether a rule or step with this condition belongs to the way. */
@@ -44,10 +45,11 @@ export function holds(when: When | undefined, way: Way): boolean {
   );
 }
 
-/** Lays out the way's steps and rules; rules with an end in a step that is missing are left out. */
+/** Lays out the way's steps and rules for a crop of these days; rules with an end in a step that is missing are left out. */
 export function frameOf(
   book: Rulebook,
   season: Season,
+  crop?: CropDays,
   leftOut: (step: Step) => boolean = () => false,
 ): Frame {
   const steps = book.steps.filter(
@@ -60,14 +62,19 @@ export function frameOf(
   for (const rule of book.rules) {
     const from = holds(rule.when, season.way) ? pointOf(steps, rule.from) : null;
     const to = from === null ? null : pointOf(steps, rule.to);
-    if (from !== null && to !== null) rules.push(framed(book, season, rule, from, to));
+    if (from !== null && to !== null) rules.push(framed(book, season, rule, { from, to, crop }));
   }
   const days = steps.map(({ activity }) => workDays(book, season, activity));
   return { steps, rules, days, points: 1 + 2 * steps.length };
 }
 
-function framed(book: Rulebook, season: Season, rule: Rule, from: Point, to: Point): FramedRule {
-  const bound = (one: Bound) => boundDays(book, one, season.varietyDays);
+function framed(
+  book: Rulebook,
+  season: Season,
+  rule: Rule,
+  { from, to, crop }: { readonly from: Point; readonly to: Point; readonly crop: CropDays | undefined },
+): FramedRule {
+  const bound = (one: Bound) => boundDays(book, one, season.varietyDays, crop);
   return { rule, from, to, lo: bound(rule.lo), aim: bound(rule.aim), hi: bound(rule.hi) };
 }
 

@@ -1,8 +1,9 @@
 /** Rules that the reports themselves have broken: recorded with their cost, never a refusal. */
-import { isPast, type Problem, startSpan } from './constraints.ts';
+import { startSpan } from './constraints.ts';
 import type { Fact } from './facts.ts';
 import { type FramedRule, startOf, stepOf } from './frame.ts';
 import type { Lapse } from './plot-plan.ts';
+import { isPast, type Problem } from './problem.ts';
 import { type Cost, figure } from './rulebook.ts';
 import type { Report } from './season.ts';
 
@@ -28,6 +29,7 @@ function dayLapses(problem: Problem, framed: FramedRule): Lapse[] {
   const to = spanOf(problem, framed.to);
   if (!from || !to) return [];
   const { rule, lo, hi } = framed;
+  if (rule.whileOpen) return [];
   const longest = to[1] - from[0];
   const shortest = to[0] - from[1];
   if (lo !== null && longest < lo) {
@@ -42,7 +44,7 @@ function dayLapses(problem: Problem, framed: FramedRule): Lapse[] {
 function spanOf(problem: Problem, point: number): readonly [number, number] | null {
   const step = stepOf(point);
   const fact = problem.facts[step] as Fact;
-  if (point === startOf(step)) return startSpan(fact, problem.frame.days[step] ?? 1);
+  if (point === startOf(step)) return startSpan(problem.season, fact, problem.frame.days[step] ?? 1);
   return fact.on === null ? null : [fact.on, fact.on];
 }
 

@@ -1,7 +1,8 @@
 /** Steps whose moment has passed: they are left out of the plan rather than asked for until harvest. */
-import { isPast, type Problem } from './constraints.ts';
+
 import type { Fact } from './facts.ts';
 import { stepOf } from './frame.ts';
+import { isPast, type Problem } from './problem.ts';
 import type { Step } from './rulebook.ts';
 
 /** Open steps that can no longer be done: what they had to come before is past, or their grace days are over. */
@@ -21,7 +22,8 @@ export function missedSteps(problem: Problem): ReadonlySet<Step> {
 
 function overtaken(problem: Problem, index: number): boolean {
   return problem.frame.rules.some(
-    ({ from, to, lo }) => lo !== null && lo >= 0 && stepOf(from) === index && isPast(problem, to),
+    ({ from, to, lo, rule }) =>
+      !rule.whileOpen && lo !== null && lo >= 0 && stepOf(from) === index && isPast(problem, to),
   );
 }
 

@@ -1,60 +1,106 @@
 /** The whole path from a season to its plan: facts, network, windows, due dates, and the ways out. */
 import type { Day } from '../plan/day.ts';
-import type { Solution, Window } from '../plan/network.ts';
+import type { Gap, Solution, Window } from '../plan/network.ts';
 import { schedule } from '../plan/schedule.ts';
 import { solve } from '../plan/solve.ts';
 import { aimsOf } from './aims.ts';
-import { networkOf, OUT_OF_STEP_EARLY, OUT_OF_STEP_LATE, type Problem } from './constraints.ts';
-import { type Fact, factsOf } from './facts.ts';
-import { endOf, frameOf, startOf } from './frame.ts';
+import { COSTS_OF } from './calendar-gaps.ts';
+import { networkOf } from './constraints.ts';
+import { type Fact, standingReports } from './facts.ts';
+import { endOf, startOf } from './frame.ts';
 import { lapsesOf } from './lapses.ts';
-import { missedSteps } from './missed.ts';
 import type { PlanBreach, PlanStep, PlotPlan } from './plot-plan.ts';
+import type { Problem } from './problem.ts';
+import { harvestUnknown, problemOf } from './problem-of.ts';
+import type { RainWait } from './rain-gates.ts';
 import { remediesOf } from './remedies.ts';
-import type { Rulebook, Step } from './rulebook.ts';
-import type { Season } from './season.ts';
+import { restGaps } from './rest-days.ts';
+import { figure, type Rulebook, type Step } from './rulebook.ts';
+import type { Activity, Season } from './season.ts';
+import { standingWater } from './standing-water.ts';
+import { unevennessOf } from './unevenness.ts';
+import { nearestWorkday } from './working-days.ts';
+
+/** Moves off days of rest in one plan: more than a plan has steps, so that it always ends. */
+const MOST_MOVES = 100;
 
 /** Plans one season as it stands on this day. Never throws on odd reports: they become lapses, breaches or conflicts. */
 export function planPlot(season: Season, book: Rulebook, today: Day): PlotPlan {
   const plan = planWithoutRemedies(season, book, today);
+  const replan = (other: Season) => planWithoutRemedies(other, book, today);
   return {
     ...plan,
-    remedies: remediesOf(season, book, plan, (other) => planWithoutRemedies(other, book, today)),
+    remedies: remediesOf(season, book, plan, replan),
+    unevenness: unevennessOf(season, book, plan, replan),
   };
 }
 
 function planWithoutRemedies(season: Season, book: Rulebook, today: Day): PlotPlan {
-  const problem = problemOf(season, book, today);
-  const solution = solve(networkOf(problem));
-  const days = schedule(solution, problem.frame.points, aimsOf(problem, solution));
+  const sown = sownOn(season);
+  const first = settle(problemOf(season, book, today, sown ?? today));
+  const again = sown === null && season.climate?.meanTemperatureC ? sowingDay(first) : null;
+  const settled = again === null ? first : settle(problemOf(season, book, today, again));
+  return planFrom(settled);
+}
+
+/** A problem with its solution and one day for every point. */
+interface Settled {
+  readonly problem: Problem;
+  readonly solution: Solution;
+  readonly days: readonly Day[];
+}
+
+/** Solves and schedules; with days of rest, again until no open step falls on one. */
+function settle(problem: Problem): Settled {
+  const network = networkOf(problem);
+  const rest: Gap[] = [];
+  for (;;) {
+    const solution = solve({ ...network, gaps: [...network.gaps, ...rest] });
+    const days = schedule(solution, problem.frame.points, aimsOf(problem, solution));
+    const more = rest.length < MOST_MOVES ? restGaps(problem, solution, days) : [];
+    if (more.length === 0) return { problem, solution, days };
+    rest.push(...more);
+  }
+}
+
+function planFrom(settled: Settled): PlotPlan {
+  const { problem, solution } = settled;
   return {
-    today,
-    steps: withNext(problem.facts.map((fact, step) => planStep(problem, solution, days, fact, step))),
+    today: problem.today,
+    crop: problem.crop,
+    steps: withNext(problem.facts.map((fact, step) => planStep(settled, fact, step))),
     breaches: breachesOf(problem, solution),
     lapses: lapsesOf(problem),
     conflicts: solution.blocked,
     remedies: [],
+    unevenness: null,
+    water: standingWater(problem.book, problem.season, problem.today),
+    fallowUntil: fallowUntil(problem),
+    lacksHarvestDate: harvestUnknown(problem.season),
   };
 }
 
-function problemOf(season: Season, book: Rulebook, today: Day): Problem {
-  const whole = frameOf(book, season);
-  const all: Problem = { season, book, today, frame: whole, facts: factsOf(book, season, whole.steps) };
-  const missed = missedSteps(all);
-  if (missed.size === 0) return all;
-  const frame = frameOf(book, season, (step) => missed.has(step));
-  return { ...all, frame, facts: factsOf(book, season, frame.steps) };
+/** In the cold a nursery takes longer, so its days hang on when it is sown: as planned for the usual warmth. */
+function sowingDay({ problem, days }: Settled): Day | null {
+  const step = problem.frame.steps.findIndex(({ activity }) => activity === 'sow-nursery');
+  return step < 0 ? null : (days[startOf(step)] ?? null);
+}
+
+function sownOn(season: Season): Day | null {
+  const sown = standingReports(season).findLast(({ activity }) => activity === 'sow-nursery');
+  return sown?.on ?? null;
+}
+
+/** The day until which the plot rests after its harvest; null while the crop stands. */
+function fallowUntil({ book, frame, facts }: Problem): Day | null {
+  const harvest = facts[frame.steps.findIndex(({ activity }) => activity === 'harvest')];
+  return harvest?.state === 'done' && harvest.on !== null ? harvest.on + figure(book, 'fallow') : null;
 }
 
 const NO_WINDOW: Window = { earliest: null, latest: null, earliestBecause: [], latestBecause: [] };
 
-function planStep(
-  problem: Problem,
-  solution: Solution,
-  days: readonly Day[],
-  fact: Fact,
-  step: number,
-): PlanStep {
+function planStep({ problem, solution, days }: Settled, fact: Fact, step: number): PlanStep {
+  const rest = problem.season.restDays;
   const { activity, round, optional } = problem.frame.steps[step] as Step;
   const done = fact.state === 'done';
   const point = fact.state === 'started' ? endOf(step) : startOf(step);
@@ -68,13 +114,30 @@ function planStep(
     optional: optional === true,
     on: done ? fact.on : fact.startedOn,
     implied: fact.implied,
-    earliest: window.earliest,
+    earliest: workdayWithin(rest, window.earliest, due, 1),
     due,
-    latest: window.latest,
+    latest: workdayWithin(rest, window.latest, due, -1),
     doneBy: fact.state === 'open' && end !== null && due !== null && end > due ? end : null,
     earliestBecause: window.earliestBecause,
     latestBecause: window.latestBecause,
+    waitsFor: done ? null : waitOf(problem, activity),
   };
+}
+
+/** A bound moved off days of rest, as far as the due day. */
+function workdayWithin(
+  rest: Season['restDays'],
+  bound: Day | null,
+  due: Day | null,
+  step: 1 | -1,
+): Day | null {
+  if (!rest || bound === null || due === null) return bound;
+  const moved = nearestWorkday(rest, bound, step);
+  return step === 1 ? Math.min(moved, due) : Math.max(moved, due);
+}
+
+function waitOf({ rainWaits }: Problem, activity: Activity): RainWait | null {
+  return rainWaits.find((wait) => wait.activity === activity && wait.state !== 'met') ?? null;
 }
 
 /** Exactly one step is next while any is open: the one that is due first; ties in the order of the field. */
@@ -92,8 +155,8 @@ function breachesOf(problem: Problem, solution: Solution): readonly PlanBreach[]
     const own = problem.book.rules.find(
       (one) => one.name === rule && (side === 'lo' ? one.costLo : one.costHi),
     );
-    const target = side === 'lo' ? OUT_OF_STEP_EARLY : OUT_OF_STEP_LATE;
-    const cost = (side === 'lo' ? own?.costLo : own?.costHi) ?? target;
+    const cost = (side === 'lo' ? own?.costLo : own?.costHi) ?? COSTS_OF[rule]?.[side];
+    if (!cost) throw new RangeError(`No cost is given for leaving "${rule}".`);
     return { rule, side, byDays, cost };
   });
 }

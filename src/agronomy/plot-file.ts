@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { type Day, isoDay, parseDay } from '../plan/day.ts';
 import type { PlanStep, PlotPlan } from './plot-plan.ts';
+import { conflictCost } from './remedy-costs.ts';
 import { ACTIVITIES, type Season, WAY_VALUES } from './season.ts';
 
 const day = z.string().transform((text, context): Day => {
@@ -15,13 +16,8 @@ export const spanSchema = z
   .strictObject({ from: dayOrNull, to: dayOrNull })
   .default({ from: null, to: null });
 
-/** Ways that the rulebook knows so far; others are refused rather than planned as something else. */
-const NOT_YET: readonly string[] = ['rain-fed'];
-const known = (value: string) => !NOT_YET.includes(value);
-const notYet = { error: 'is a way of growing that is not known yet' };
-
 export const waySchema = z.strictObject({
-  water: z.enum(WAY_VALUES.water).default('irrigated').refine(known, notYet),
+  water: z.enum(WAY_VALUES.water).default('irrigated'),
   tillage: z.enum(WAY_VALUES.tillage),
   establishment: z.enum(WAY_VALUES.establishment).default('transplant'),
   nursery: z.enum(WAY_VALUES.nursery).default('wet-bed'),
@@ -119,8 +115,18 @@ export function planJson(plan: PlotPlan) {
       ...(byCm !== undefined && { byCm }),
       cost: cost.text,
     })),
-    conflicts: plan.conflicts.map(({ rules, shortDays }) => ({ rules, shortDays })),
-    remedies: plan.remedies.map(({ kind, on, ...more }) => ({ kind, on: isoDay(on), ...more })),
+    conflicts: plan.conflicts.map(({ rules, shortDays }) => ({
+      rules,
+      shortDays,
+      cost: conflictCost(rules).text,
+    })),
+    remedies: plan.remedies.map(({ kind, on, cost, plantOn, ...more }) => ({
+      kind,
+      on: isoDay(on),
+      ...more,
+      cost: cost.text,
+      plantOn: iso(plantOn),
+    })),
   };
 }
 

@@ -1,8 +1,12 @@
 /** The plan for one plot, as data: every step's days, what had to give way, what went wrong, and the ways out. */
 import type { Day } from '../plan/day.ts';
 import type { Conflict } from '../plan/network.ts';
+import type { CropDays } from './crop-days.ts';
+import type { RainWait } from './rain-gates.ts';
 import type { Cost } from './rulebook.ts';
 import type { Activity } from './season.ts';
+import type { StandingWater } from './standing-water.ts';
+import type { Unevenness } from './unevenness.ts';
 
 export interface PlanStep {
   readonly activity: Activity;
@@ -23,6 +27,8 @@ export interface PlanStep {
   /** Chains of rules that set the two bounds, nearest first. */
   readonly earliestBecause: readonly string[];
   readonly latestBecause: readonly string[];
+  /** The rain that the step waits for; null when nothing is missing. */
+  readonly waitsFor: RainWait | null;
 }
 
 /** A rule that has to give way, by so many days, at this cost. */
@@ -42,12 +48,32 @@ export interface Lapse {
   readonly cost: Cost;
 }
 
-export type RemedyKind = 'sow-afresh' | 'plant-older' | 'soak-again' | 'ask-water';
+export type RemedyKind =
+  | 'sow-afresh'
+  | 'plant-older'
+  | 'soak-again'
+  | 'ask-water'
+  /** The same work once more: plough, puddle or level again. */
+  | 'do-again'
+  | 'more-teams'
+  /** Without ploughing. */
+  | 'change-way'
+  | 'tell-group'
+  /** Nothing better: the step on its day, at the cost of the rule that is left. */
+  | 'go-on';
 
 /** A way out that the grower or the agent can choose, with its day. */
 export interface Remedy {
   readonly kind: RemedyKind;
+  /** The rule that it answers. */
+  readonly rule: string;
   readonly on: Day;
+  readonly cost: Cost;
+  /** The planting day when this way is taken; null when the crop is planted. */
+  readonly plantOn: Day | null;
+  /** The work that is done again, shared by more teams, or gone on with. */
+  readonly activity?: Activity;
+  readonly teams?: number;
   /** Days that the seedlings will be old on planting (plant-older), and how many more to put in a hill. */
   readonly ageDays?: number;
   readonly extraSeedlings?: number;
@@ -55,11 +81,20 @@ export interface Remedy {
 
 export interface PlotPlan {
   readonly today: Day;
+  readonly crop: CropDays;
   readonly steps: readonly PlanStep[];
   readonly breaches: readonly PlanBreach[];
   readonly lapses: readonly Lapse[];
   readonly conflicts: readonly Conflict[];
   readonly remedies: readonly Remedy[];
+  /** An uneven plot that is still to be planted; null else. */
+  readonly unevenness: Unevenness | null;
+  /** Water behind the bunds of a rain-fed plot; null where a canal brings it, or nothing is known. */
+  readonly water: StandingWater | null;
+  /** The plot rests till this day after its harvest; null while the crop stands. */
+  readonly fallowUntil: Day | null;
+  /** The crop ripens by a local date that is not known yet. */
+  readonly lacksHarvestDate: boolean;
 }
 
 /** The next step, null when the season is over. */

@@ -1,41 +1,20 @@
 /** The rulebook as a Markdown page for an agronomist who reads no code. It knows no language: reasons are looked up. */
-import { everyWay } from './every-way.ts';
-import { holds, pointOf } from './frame.ts';
-import type { Bound, Mark, PointName, Quantity, Rule, Rulebook, Source, Step } from './rulebook.ts';
+import type { Bound, Mark, PointName, Quantity, RainGate, Rule, Rulebook, Source, Step } from './rulebook.ts';
 import type { Activity, Way } from './season.ts';
+import { wayTables } from './way-tables.ts';
 
-/** One table of the rulebook: the ways of growing that share it, and their steps and rules in the book's order. */
-export interface WayTable {
-  readonly title: string;
-  readonly steps: readonly Step[];
-  readonly rules: readonly Rule[];
-}
-
-/** The words of a title: values that share a first word are listed behind it. */
-const SPOKEN: { readonly [K in keyof Way]: Readonly<Record<Way[K], readonly [string, string?]>> } = {
-  tillage: {
-    hoe: ['ploughed', 'hoe'],
-    animals: ['ploughed', 'animals'],
-    'two-wheel': ['ploughed', 'two-wheel tractor'],
-    none: ['zero tillage'],
-  },
-  establishment: { transplant: ['transplanted'], 'wet-seed': ['wet-seeded'] },
-  nursery: { 'wet-bed': ['nursery', 'wet bed'], 'dry-bed': ['nursery', 'dry bed'], mat: ['nursery', 'mat'] },
-  ripens: { 'by-days': ['ripens by its days'], 'by-local-date': ['ripens by a local date'] },
-  water: { irrigated: ['irrigated'], 'rain-fed': ['rain-fed'] },
-};
-const FIELDS = Object.keys(SPOKEN) as readonly (keyof Way)[];
-/** A book without this step does not know the way, whatever else holds for it. */
-const PLANTED_BY: Readonly<Record<Way['establishment'], Activity>> = {
-  transplant: 'transplant',
-  'wet-seed': 'sow-direct',
-};
 /** What the table calls a bound that follows the variety, and how its days are found. */
 const QUANTITIES: Readonly<Record<Quantity, readonly [string, string]>> = {
   'seedling-age': [
     'best seedling age',
     'the figures `seedling-age.*`, by length of variety (`variety.short-to`, `variety.medium-to`)',
   ],
+  'seedling-limit': ['longest seedling age', 'the figure `seedling-limit`'],
+  'standing-clear': [
+    'age at which seedlings stand clear',
+    'how far the highest and lowest spot differ / `seedling-growth`, on an uneven plot only',
+  ],
+  'panicle-to-harvest': ['panicle initiation to harvest', 'the figure `panicle-before-maturity`'],
   maturity: ['days to harvest', "the variety's days + `transplant-shock`, from sowing"],
   'panicle-initiation': [
     'days to panicle initiation',
@@ -64,27 +43,14 @@ const ownOpening = (scheme: string) => `# The rulebook of ${scheme}
 
 Made from the data and the scheme's file by \`npm run -s rulebook -- --scheme FILE\`; what is the scheme's own is marked so, and changed in its file, in the section \`rulebook\`.`;
 
+const RIPEN: Readonly<Record<Way['ripens'], string>> = {
+  'by-days': 'crops that ripen by their days',
+  'by-local-date': 'crops that ripen by a local date',
+};
+
 const INTRO = `A rule is a gap in days between two points of the work; "-" means no bound. **must** cannot be broken; **should** gives way at a cost; **aim** only prefers. The number before a cost orders the choices: the lowest gives way first. A title names only what makes a difference: no rule depends on the rest.
 
 Sources are marked: ${Object.values(MARKS).join(', ')}. Judgement is Bundline's own choice.`;
-
-/** The ways of growing that the book tells apart, each with its table; ways whose tables are the same share one. */
-export function wayTables(book: Rulebook): readonly WayTable[] {
-  const groups = new Map<string, { ways: Way[]; steps: readonly Step[]; rules: readonly Rule[] }>();
-  for (const way of everyWay()) {
-    const steps = book.steps.filter((step) => holds(step.when, way));
-    if (!steps.some(({ activity }) => activity === PLANTED_BY[way.establishment])) continue;
-    const rules = book.rules.filter(
-      ({ when, from, to }) =>
-        holds(when, way) && pointOf(steps, from) !== null && pointOf(steps, to) !== null,
-    );
-    const key = `${steps.map((step) => book.steps.indexOf(step))}; ${rules.map((rule) => book.rules.indexOf(rule))}`;
-    const group = groups.get(key) ?? { ways: [], steps, rules };
-    group.ways.push(way);
-    groups.set(key, group);
-  }
-  return [...groups.values()].map(({ ways, steps, rules }) => ({ title: titleOf(ways), steps, rules }));
-}
 
 /**
  * The whole page; `reason` gives the sentence that says why a rule holds, undefined when there is none. With the name of
@@ -110,43 +76,11 @@ export function rulebookPage(
       ...quantityLines(book.rules),
       ...ways.map(({ title, rules }) => `## Rules: ${title}\n\n${ruleTable(rules, reason)}`),
       ...(unused.length > 0 ? [`## Rules that no way of growing uses\n\n${ruleTable(unused, reason)}`] : []),
+      ...(book.rainGates.length > 0 ? [`## Work that waits for rain\n\n${gateTable(book)}`] : []),
       `## Single figures\n\n${table(['figure', 'value', 'unit', 'sources'], figures)}`,
       ...ways.map(({ title, steps }) => `## Steps in order: ${title}\n\n${stepTable(steps)}`),
     ].join('\n\n') + '\n'
   );
-}
-
-/** "Zero tillage, transplanted": a field is named only where some of its values lie outside the group. */
-function titleOf(ways: readonly Way[]): string {
-  let boxes: readonly (readonly (readonly string[])[])[] = ways.map((way) =>
-    FIELDS.map((field) => [way[field]]),
-  );
-  for (const index of FIELDS.keys()) {
-    const merged = new Map<string, (typeof boxes)[number]>();
-    for (const box of boxes) {
-      const others = JSON.stringify(box.with(index, []));
-      merged.set(others, box.with(index, [...(merged.get(others)?.[index] ?? []), ...(box[index] ?? [])]));
-    }
-    boxes = [...merged.values()];
-  }
-  const title = boxes.map((box) =>
-    FIELDS.flatMap((field, index) => spoken(field, box[index] ?? [])).join(', '),
-  );
-  const text = title.join('; or ') || 'every way of growing';
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-function spoken(field: keyof Way, values: readonly string[]): readonly string[] {
-  const words: Readonly<Record<string, readonly [string, string?]>> = SPOKEN[field];
-  if (values.length === Object.keys(words).length) return [];
-  const details = new Map<string, readonly string[]>();
-  for (const [first, detail] of values.flatMap((value) => (words[value] ? [words[value]] : [])))
-    details.set(first, [...(details.get(first) ?? []), ...(detail ? [detail] : [])]);
-  return [
-    [...details]
-      .map(([first, more]) => first + (more.length > 0 ? ` (${more.join(', ')})` : ''))
-      .join(' or '),
-  ];
 }
 
 function ruleTable(rules: readonly Rule[], reason: (rule: string) => string | undefined): string {
@@ -160,6 +94,7 @@ function ruleTable(rules: readonly Rule[], reason: (rule: string) => string | un
     'giving way costs',
     'why',
     'sources',
+    'only for',
   ];
   const rows = rules.map((rule) => [
     rule.name,
@@ -169,8 +104,27 @@ function ruleTable(rules: readonly Rule[], reason: (rule: string) => string | un
     costText(rule),
     reason(rule.name) ?? 'no reason is written yet',
     sourcesText(rule.sources),
+    onlyFor(rule),
   ]);
   return table(head, rows);
+}
+
+function onlyFor({ when, whileOpen }: Rule): string {
+  const crops = when?.ripens?.length === 1 && RIPEN[when.ripens[0] as Way['ripens']];
+  return [...(crops ? [crops] : []), ...(whileOpen ? ['work still to come'] : [])].join('; ') || 'all';
+}
+
+/** Steps of rain-fed plots that wait until so much rain has fallen. */
+function gateTable(book: Rulebook): string {
+  const mm = (key: string) => `${book.figures[key]?.value} mm (${key})`;
+  const rows = book.rainGates.map(({ rule, activity, figure, figureIfExpected, when }: RainGate) => [
+    rule,
+    activity,
+    when.tillage ? when.tillage.join(', ') : 'all',
+    mm(figure),
+    figureIfExpected ? mm(figureIfExpected) : '-',
+  ]);
+  return table(['rule', 'step', 'tillage', 'rain in all', 'where the usual rain is known'], rows);
 }
 
 function stepTable(steps: readonly Step[]): string {

@@ -23,10 +23,19 @@ export type RuleStrength = 'must' | 'should' | 'aim';
 export type When = { readonly [K in keyof Way]?: readonly Way[K][] };
 
 /**
- * Days that hang on the variety: best seedling age; sowing to harvest and to panicle initiation of a transplanted crop;
- * and of one that is sown in the field (`variety`, `panicle-direct`), which loses no days to transplanting.
+ * Days that hang on the crop: best age of a seedling, the age at which it is lost, and the age at which it stands clear
+ * of the water on an uneven plot; sowing to harvest and to panicle initiation of a transplanted crop, and of one that is
+ * sown in the field (`variety`, `panicle-direct`), which loses no days to transplanting; panicle initiation to harvest.
  */
-export type Quantity = 'seedling-age' | 'maturity' | 'panicle-initiation' | 'variety' | 'panicle-direct';
+export type Quantity =
+  | 'seedling-age'
+  | 'seedling-limit'
+  | 'standing-clear'
+  | 'maturity'
+  | 'panicle-initiation'
+  | 'variety'
+  | 'panicle-direct'
+  | 'panicle-to-harvest';
 
 /** A bound in whole days: a number, or one that follows the variety (`of` + `plus`, never under `atLeast`). */
 export type Bound =
@@ -54,6 +63,8 @@ export interface Rule {
   readonly costHi?: Cost;
   /** For a `must` with a known way out: rules that cost more than this rank are kept, and the way out is taken. */
   readonly yieldsAt?: number;
+  /** Guides work that is still to come: once the far end is past, the rule says nothing. */
+  readonly whileOpen?: boolean;
   readonly when?: When;
   readonly sources: readonly Source[];
 }
@@ -88,11 +99,23 @@ export interface Choice {
   readonly oncePast?: boolean;
 }
 
+/** A step that waits until so much rain has fallen, in mm. */
+export interface RainGate {
+  readonly rule: string;
+  readonly activity: Activity;
+  /** Key of the figure that says how much. */
+  readonly figure: string;
+  /** The figure that counts instead where the usual rain of the place is known, so that the day can be expected. */
+  readonly figureIfExpected?: string;
+  readonly when: When;
+}
+
 export interface Rulebook {
   /** In the order of the field. */
   readonly steps: readonly Step[];
   readonly rules: readonly Rule[];
   readonly choices: readonly Choice[];
+  readonly rainGates: readonly RainGate[];
   readonly figures: Readonly<Record<string, Figure>>;
 }
 

@@ -1,11 +1,10 @@
-/** Days that hang on the variety: best seedling age, sowing to harvest, sowing to panicle initiation. */
+/** Bounds of rules in whole days, where they hang on the variety; and seedlings that are past their best. */
+import { type CropDays, usualCropDays } from './crop-days.ts';
 import { type Bound, figure, type Quantity, type Rulebook } from './rulebook.ts';
 
-/** Best age in days of a seedling at planting. `seedlingAge(book, 120)` is 20. */
+/** Best age in days of a wet-bed seedling at planting. `seedlingAge(book, 120)` is 20. */
 export function seedlingAge(book: Rulebook, varietyDays: number): number {
-  if (varietyDays <= figure(book, 'variety.short-to')) return figure(book, 'seedling-age.short');
-  if (varietyDays <= figure(book, 'variety.medium-to')) return figure(book, 'seedling-age.medium');
-  return figure(book, 'seedling-age.long');
+  return usualCropDays(book, varietyDays).seedlingAge;
 }
 
 /** Days from sowing to harvest of a transplanted crop: the variety's own days and the shock of transplanting. */
@@ -13,10 +12,15 @@ export function maturityDays(book: Rulebook, varietyDays: number): number {
   return varietyDays + figure(book, 'transplant-shock');
 }
 
-function quantity(book: Rulebook, of: Quantity, varietyDays: number): number {
+function quantity(book: Rulebook, of: Quantity, crop: CropDays): number | null {
+  const { varietyDays } = crop;
   switch (of) {
     case 'seedling-age':
-      return seedlingAge(book, varietyDays);
+      return crop.seedlingAge;
+    case 'seedling-limit':
+      return crop.seedlingLimit;
+    case 'standing-clear':
+      return crop.standingClear;
     case 'maturity':
       return maturityDays(book, varietyDays);
     case 'variety':
@@ -25,18 +29,27 @@ function quantity(book: Rulebook, of: Quantity, varietyDays: number): number {
       return varietyDays - figure(book, 'panicle-before-maturity');
     case 'panicle-initiation':
       return maturityDays(book, varietyDays) - figure(book, 'panicle-before-maturity');
+    case 'panicle-to-harvest':
+      return figure(book, 'panicle-before-maturity');
   }
 }
 
-/** A bound in whole days for this variety; null means none. */
-export function boundDays(book: Rulebook, bound: Bound, varietyDays: number): number | null {
+/** A bound in whole days for this crop, one in usual warmth where none is given; null means none. */
+export function boundDays(
+  book: Rulebook,
+  bound: Bound,
+  varietyDays: number,
+  crop: CropDays = usualCropDays(book, varietyDays),
+): number | null {
   if (bound === null || typeof bound === 'number') return bound;
-  const days = quantity(book, bound.of, varietyDays) + bound.plus;
+  const found = quantity(book, bound.of, crop);
+  if (found === null) return null;
+  const days = found + bound.plus;
   return bound.atLeast === undefined ? days : Math.max(days, bound.atLeast);
 }
 
-/** More seedlings a hill for old seedlings: one for each full week past the best age. */
-export function extraSeedlings(book: Rulebook, ageDays: number, varietyDays: number): number {
-  const weeks = Math.floor((ageDays - seedlingAge(book, varietyDays)) / 7);
+/** More seedlings a hill for old seedlings: one for each full week past their best age. */
+export function extraSeedlings(book: Rulebook, ageDays: number, bestAge: number): number {
+  const weeks = Math.floor((ageDays - bestAge) / 7);
   return Math.max(0, weeks) * figure(book, 'old-seedlings.extra-per-week');
 }

@@ -1,9 +1,8 @@
 /** Plans per second: the whole plan of a plot, against a general LP solver finding the same windows. */
 import type { Highs } from 'highs';
-import { networkOf, type Problem } from '../agronomy/constraints.ts';
-import { factsOf } from '../agronomy/facts.ts';
-import { frameOf } from '../agronomy/frame.ts';
+import { networkOf } from '../agronomy/constraints.ts';
 import { planPlot } from '../agronomy/plan-plot.ts';
+import { problemOf } from '../agronomy/problem-of.ts';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
 import { ACTIVITIES, type Report, type Season } from '../agronomy/season.ts';
 import type { Network } from '../plan/network.ts';
@@ -53,15 +52,7 @@ function seasonAfter(steps: number, seed: number): Season {
 }
 
 function networkFor(season: Season): Network {
-  const frame = frameOf(DEFAULT_RULEBOOK, season);
-  const problem: Problem = {
-    season,
-    book: DEFAULT_RULEBOOK,
-    today: TODAY,
-    frame,
-    facts: factsOf(DEFAULT_RULEBOOK, season, frame.steps),
-  };
-  return networkOf(problem);
+  return networkOf(problemOf(season, DEFAULT_RULEBOOK, TODAY, TODAY));
 }
 
 function timeWindows(networks: readonly Network[]): number {

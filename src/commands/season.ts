@@ -57,7 +57,8 @@ export async function playSeason(
     log: { info: () => {}, warn: fault, error: fault },
   });
   try {
-    await new Season(line, clock, script, print).play();
+    const days = way === undefined ? script.days : script.daysOfWays;
+    await new Season(line, clock, script, days, print).play();
   } finally {
     await line.close();
     rmSync(folder, { recursive: true, force: true });
@@ -69,10 +70,12 @@ function schemeIn(script: SeasonScript, name: string | undefined): string {
   const text = readFileSync(DEMO_SCHEME, 'utf8');
   const way = name === undefined ? undefined : script.ways[name];
   if (!way) return text;
+  const teams = script.teams[way.tillage as keyof SeasonScript['teams']];
+  const hands = () => (teams === undefined ? {} : { teams: { ...teams } });
   const scheme = parse(text) as { plots: { way: object }[] };
   return stringify({
     ...scheme,
-    plots: scheme.plots.map((plot) => ({ ...plot, way: { ...plot.way, ...way } })),
+    plots: scheme.plots.map((plot) => ({ ...plot, way: { ...plot.way, ...way }, ...hands() })),
   });
 }
 
@@ -80,6 +83,7 @@ function schemeIn(script: SeasonScript, name: string | undefined): string {
 class Season {
   private readonly memory: Memory = { firstDue: new Map(), texted: new Map() };
   private readonly shown = new Set<string>();
+  private readonly rained = new Set<string>();
   private readonly names = new Map<string, string>();
   private texts = 0;
   private printedDay = -1;
@@ -88,12 +92,13 @@ class Season {
     private readonly line: OpenLine,
     private readonly clock: SettableClock,
     private readonly script: SeasonScript,
+    private readonly days: number,
     private readonly print: (row: string) => void,
   ) {}
 
   async play(): Promise<void> {
     const start = Date.parse(`${this.script.start}T00:00:00Z`);
-    for (let day = 0; day < this.script.days; day++) {
+    for (let day = 0; day < this.days; day++) {
       const midnight = start + day * DAY_MS;
       const incidents = this.script.incidents
         .filter((one) => one.day === day)
@@ -112,6 +117,7 @@ class Season {
     for (const [grower, habits] of Object.entries(this.script.growers)) {
       const owner = await this.person(grower);
       if (!owner) continue;
+      await this.textRain(midnight, owner.phone);
       const world = await this.world(owner.phone);
       for (const text of textsOf(world, owner.id, habits, this.script.words, this.memory)) {
         const answer = await this.text(owner.phone, text);
@@ -120,10 +126,24 @@ class Season {
     }
   }
 
+  /** What fell is texted the morning after it was measured, once a phone, by those who have no canal. */
+  private async textRain(midnight: number, phone: string): Promise<void> {
+    const day = (midnight - Date.parse(`${this.script.start}T00:00:00Z`)) / DAY_MS;
+    const fell = this.script.rain.find((one) => one.day === day);
+    const key = `${phone} ${day}`;
+    if (!fell || this.rained.has(key)) return;
+    this.rained.add(key);
+    const { plots } = await this.world(phone);
+    if (plots.some(({ season }) => season.way.water === 'rain-fed'))
+      await this.text(phone, `rain ${fell.mm}`);
+  }
+
   /** A grower who is asked picks a number; one who is told to text NEXT does so, and picks then. */
   private async answer(phone: string, asked: string, pick: number): Promise<void> {
     const next = /Text (NEXT \d+) to choose/.exec(asked)?.[1];
     const question = next === undefined ? asked : await this.text(phone, next);
+    const harvest = /like (HARVEST \d+) ON/.exec(asked)?.[1];
+    if (harvest !== undefined) await this.text(phone, `${harvest} on ${this.script.harvestDate}`);
     if (/Send 1/.test(question)) await this.text(phone, String(pick));
   }
 

@@ -1,15 +1,17 @@
 /** Gathers what the database knows of one phone, and turns it into the world of a conversation. */
 import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Day } from '../plan/day.ts';
-import type { KeptReport, Person, PlotWorld, World } from '../talk/world.ts';
+import type { Person, PlotWorld, World } from '../talk/world.ts';
 import { cautionsOf } from './cautions.ts';
 import type { SchemeEntry } from './load-schemes.ts';
 import { peopleOfPhone } from './people.ts';
 import { plotsOfPhone } from './plots.ts';
 import type { Executor } from './ready-query.ts';
-import { type HeldReport, reportsOfPhone } from './reports.ts';
+import { type Held, type HeldReport, reportsOfPhone } from './reports.ts';
 import type { PhonesTable } from './tables.ts';
 import { findPhone } from './talks.ts';
+
+const NOTHING: Held = { reports: [], rains: [] };
 
 /** All rows of one phone, read in at most five queries. */
 export interface PhoneFacts {
@@ -18,7 +20,7 @@ export interface PhoneFacts {
   readonly row: PhonesTable | null;
   readonly people: readonly (Person & { readonly schemeId: string })[];
   readonly plots: readonly PlotWorld[];
-  readonly reports: readonly HeldReport[];
+  readonly held: Held;
   readonly cautioned: readonly string[];
 }
 
@@ -33,11 +35,11 @@ export interface Setting {
 /** Reads the phone's rows; an unknown number gives empty lists. */
 export async function loadPhone(db: Executor, number: string): Promise<PhoneFacts> {
   const row = await findPhone(db, number);
-  if (row === null) return { number, row, people: [], plots: [], reports: [], cautioned: [] };
+  if (row === null) return { number, row, people: [], plots: [], held: NOTHING, cautioned: [] };
   const people = await peopleOfPhone(db, number);
   const plots = people.length === 0 ? [] : await plotsOfPhone(db, number);
-  const reports = plots.length === 0 ? [] : await reportsOfPhone(db, number);
-  return { number, row, people, plots, reports, cautioned: await cautionsOf(db, number) };
+  const held = plots.length === 0 ? NOTHING : await reportsOfPhone(db, number);
+  return { number, row, people, plots, held, cautioned: await cautionsOf(db, number) };
 }
 
 /** The world of the phone's next step. */
@@ -48,16 +50,19 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
     scheme: setting.scheme.world,
     rulebook: setting.rulebook,
     people: facts.people.map(({ id, name, lang, role }) => ({ id, name, lang, role })),
-    plots: facts.plots.map((plot) => inScheme(withReports(plot, facts.reports), setting.scheme)),
+    plots: facts.plots.map((plot) => inScheme(withReports(plot, facts.held), setting.scheme)),
     lastBatch: lastBatchOf(facts),
     stopped: facts.row?.stopped === 1,
     cautioned: facts.cautioned,
   };
 }
 
-function withReports(plot: PlotWorld, reports: readonly HeldReport[]): PlotWorld {
-  const own = reports.filter((report) => report.seasonId === plot.seasonId).map(keptReport);
-  return { ...plot, season: { ...plot.season, reports: own } };
+function withReports(plot: PlotWorld, held: Held): PlotWorld {
+  const own = <T extends { readonly seasonId: string }>(all: readonly T[]) =>
+    all.filter(({ seasonId }) => seasonId === plot.seasonId);
+  const rains = own(held.rains).map(kept);
+  const season = { ...plot.season, reports: own(held.reports).map(kept) };
+  return { ...plot, season: rains.length > 0 ? { ...season, rains } : season };
 }
 
 /** A plot's season under the scheme's days of rest and its usual weather, where it has any. */
@@ -66,15 +71,22 @@ function inScheme(plot: PlotWorld, { settings: { restDays, climate } }: SchemeEn
 }
 
 /** A conversation is not told which phone brought a report. */
-function keptReport({ phone: _phone, turn: _turn, ...report }: HeldReport): KeptReport {
-  return report;
+function kept<T extends object>({
+  phone: _phone,
+  turn: _turn,
+  ...rest
+}: T & Pick<HeldReport, 'phone' | 'turn'>) {
+  return rest;
 }
 
 /** By the phone's own order of texts, not by the clock: a clock that was put back must not undo the wrong text. */
-function lastBatchOf(facts: PhoneFacts): World['lastBatch'] {
-  const own = facts.reports.filter((report) => report.phone === facts.number);
-  const turn = own.reduce((newest, report) => Math.max(newest, report.turn), -1);
-  const reports = own.filter((report) => report.turn === turn).map(keptReport);
-  const [first] = reports;
-  return first === undefined ? null : { id: first.batch, reports };
+function lastBatchOf({ held, number }: PhoneFacts): World['lastBatch'] {
+  const reports = held.reports.filter(({ phone }) => phone === number);
+  const rains = held.rains.filter(({ phone }) => phone === number);
+  const turn = [...reports, ...rains].reduce((newest, one) => Math.max(newest, one.turn), -1);
+  const lastReports = reports.filter((one) => one.turn === turn).map(kept);
+  const lastRains = rains.filter((one) => one.turn === turn).map(kept);
+  const [first] = [...lastReports, ...lastRains];
+  if (first === undefined) return null;
+  return { id: first.batch, reports: lastReports, ...(lastRains.length > 0 && { rains: lastRains }) };
 }

@@ -1,6 +1,6 @@
 /** What growers reported. Rows are only ever added: an undo is a row of its own that names the text it takes back. */
 import type { Activity, Measures, Stage } from '../agronomy/season.ts';
-import type { KeptReport, NewReport } from '../talk/world.ts';
+import type { KeptRain, KeptReport, NewRain, NewReport } from '../talk/world.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
 import { dateColumn, dayOfColumn } from './span-columns.ts';
 import type { ReportsTable, UndosTable } from './tables.ts';
@@ -19,6 +19,21 @@ export interface HeldReport extends KeptReport {
   readonly phone: string | null;
   readonly turn: number;
 }
+
+/** Rain in force, with the phone that texted it. */
+export interface HeldRain extends KeptRain {
+  readonly phone: string | null;
+  readonly turn: number;
+}
+
+/** What stands of all that the phone's people texted. */
+export interface Held {
+  readonly reports: readonly HeldReport[];
+  readonly rains: readonly HeldRain[];
+}
+
+/** Rain is kept among the reports, under this name: it is taken back in the same way. */
+const RAIN = 'rain';
 
 const insertReport = readyQuery((db, row: ReportsTable) =>
   db.insertInto('reports').values({
@@ -76,14 +91,39 @@ export async function addReport(db: Executor, id: string, report: NewReport, by:
   });
 }
 
-/** Takes back these reports; one that was taken back before stays so. */
+/** Adds rain of one day on one plot. */
+export async function addRain(db: Executor, id: string, rain: NewRain, by: Bringer): Promise<void> {
+  await insertReport(db, {
+    id,
+    season_id: rain.seasonId,
+    batch: by.batch,
+    phone: by.phone,
+    turn: by.turn,
+    activity: RAIN,
+    stage: 'finished',
+    done_on: dateColumn(rain.on),
+    measures: JSON.stringify({ mm: rain.mm }),
+    corrects: null,
+    said_ms: by.nowMs,
+  });
+}
+
+/** Takes back these reports and rains; one that was taken back before stays so. */
 export async function undoReports(db: Executor, ids: readonly string[], by: Bringer): Promise<void> {
   for (const id of ids) await insertUndo(db, { report_id: id, by_batch: by.batch, said_ms: by.nowMs });
 }
 
-/** The reports in force on the open seasons of the phone's people, oldest first. */
-export async function reportsOfPhone(db: Executor, phone: string): Promise<readonly HeldReport[]> {
-  return (await selectReports(db, { phone })).map((row) => ({
+/** The reports and rain in force on the open seasons of the phone's people, oldest first. */
+export async function reportsOfPhone(db: Executor, phone: string): Promise<Held> {
+  const rows = await selectReports(db, { phone });
+  return {
+    reports: rows.filter(({ activity }) => activity !== RAIN).map(reportOf),
+    rains: rows.filter(({ activity }) => activity === RAIN).map(rainOf),
+  };
+}
+
+function reportOf(row: ReportsTable): HeldReport {
+  return {
     id: row.id,
     seasonId: row.season_id,
     batch: row.batch,
@@ -94,5 +134,11 @@ export async function reportsOfPhone(db: Executor, phone: string): Promise<reado
     on: dayOfColumn(row.done_on),
     measures: JSON.parse(row.measures) as Measures,
     ...(row.corrects === null ? {} : { corrects: row.corrects }),
-  }));
+  };
+}
+
+function rainOf(row: ReportsTable): HeldRain {
+  const { mm } = JSON.parse(row.measures) as { readonly mm: number };
+  const { id, season_id: seasonId, batch, phone, turn } = row;
+  return { id, seasonId, batch, phone, turn, on: dayOfColumn(row.done_on) ?? 0, mm };
 }

@@ -8,7 +8,7 @@ import { joinGrower } from '../store/join.ts';
 import { purgePhone } from '../store/outbox.ts';
 import { renamePerson, setLanguage } from '../store/people.ts';
 import { replaceReminders } from '../store/reminders.ts';
-import { addReport, type Bringer, undoReports } from '../store/reports.ts';
+import { addRain, addReport, type Bringer, undoReports } from '../store/reports.ts';
 import { changeSeason } from '../store/seasons.ts';
 import { markStopped } from '../store/talks.ts';
 import { noteTrouble } from '../store/troubles.ts';
@@ -41,6 +41,8 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
       return;
     case 'record':
       return addReport(trx, makeId(), effect.report, cause);
+    case 'record-rain':
+      return addRain(trx, makeId(), effect.rain, cause);
     case 'undo':
       return undoReports(trx, effect.reports, cause);
     case 'remind':

@@ -7,6 +7,7 @@ import { echoes, taken } from './echo.ts';
 import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { type Planned, planned, remindEffects } from './planned.ts';
+import type { Topic } from './state.ts';
 import type { Part, Sentence } from './turn.ts';
 import { askWaysOut, stillOld, tellWaysOut } from './ways-out.ts';
 import type { World } from './world.ts';
@@ -20,13 +21,30 @@ export function answerReports(world: World, judged: readonly Judged[], asked: re
   const effects: Effect[] = sure.map((report) => ({ do: 'record', report }));
   effects.push(...remindEffects(world, plans));
   const checked = checks(world, judged, plans);
-  const head: Sentence[] = [...echoes(judged), ...checked, ...taken(world, plans)];
+  const head: Sentence[] = [...echoes(judged), ...checked.say, ...taken(world, plans)];
   const [doubt] = doubtful;
   const whole = doubt
     ? doubtQuestion(world, doubt, doubtful.length > 1)
     : onwards(world, plans, judged, asked);
-  const tail = checked.some(({ key }) => key !== 'check.plough-depth-good') ? shortened(whole) : whole;
-  return { ...tail, say: [...head, ...tail.say], effects: [...effects, ...(tail.effects ?? [])] };
+  const tail = checked.say.some(({ key }) => key !== 'check.plough-depth-good') ? shortened(whole) : whole;
+  const topic = warnedOf(whole.topic, plans, checked.rule);
+  return {
+    ...tail,
+    ...(topic && { topic }),
+    say: [...head, ...tail.say],
+    effects: [...effects, ...(tail.effects ?? [])],
+  };
+}
+
+/** What WHY is about: the warning, where there was one. */
+function warnedOf(
+  topic: Topic | undefined,
+  plans: readonly Planned[],
+  rule: string | null,
+): Topic | undefined {
+  const plotId = topic?.plotId ?? plans[0]?.plot.id;
+  if (rule === null || plotId === undefined) return topic;
+  return { plotId, activity: topic?.activity ?? null, rule };
 }
 
 /** Where there is something to say about the work itself, what comes beside the next step may go, and a caution waits. */

@@ -1,11 +1,10 @@
 /** Answers to questions: what is next, on which dates, why, which plots, what can be texted. */
-import { bindingRules } from '../agronomy/plot-file.ts';
-import { nextStep, type PlanStep } from '../agronomy/plot-plan.ts';
-import type { Rulebook } from '../agronomy/rulebook.ts';
+import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { AskReading } from '../hear/reading.ts';
 import type { Message } from '../say/message.ts';
 import { tellNext } from './next-step.ts';
+import { comesBefore } from './order.ts';
 import { activityName, doneSentence, doWords, officer, which } from './phrases.ts';
 import { planned } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
@@ -13,6 +12,7 @@ import { findPlots } from './plots.ts';
 import type { Topic } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import { askWaysOut, tellWaysOut } from './ways-out.ts';
+import { answerWhy } from './why.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Dates told in one text. */
@@ -29,7 +29,8 @@ export function answerAsk(world: World, ask: AskReading, topic: Topic | null): P
   if (ask.about === 'plots') return tellPlots(world);
   const found = findPlots(world, ask.plots);
   if (found.kind === 'unknown') return unknownPlot(world, found.said);
-  if (ask.about === 'why') return why(world, ask, found.kind === 'plots' ? found.plots[0] : undefined, topic);
+  if (ask.about === 'why')
+    return answerWhy(world, ask, found.kind === 'plots' ? found.plots[0] : undefined, topic);
   if (ask.about === 'next') return next(world, found.kind === 'plots' ? found.plots : world.plots);
   if (found.kind !== 'plots') return whichPlot(world, [ask]);
   const shown = found.plots.slice(0, 2);
@@ -56,17 +57,27 @@ function next(world: World, plots: readonly PlotWorld[]): Part {
 function dates(world: World, plot: PlotWorld, most: number): Part {
   const { plan } = planned(world, plot);
   const open = plan.steps
-    .filter(({ status, due, activity }) => status !== 'done' && due !== null && activity !== 'manure')
+    .filter((step) => step.status !== 'done' && step.due !== null && step.activity !== 'manure')
+    .filter((step) => !afterUnknownRain(world, plan, step))
     .sort((a, b) => (a.due ?? 0) - (b.due ?? 0))
     .slice(0, most);
   if (open.length === 0) return saying('next.over', { which: which([plot]) });
   const list = open.map(
-    ({ activity, due }): Message => ({
-      key: 'dates.step',
-      values: { do: activityName(activity), day: { day: due ?? 0 } },
-    }),
+    ({ activity, due, waitsFor }): Message =>
+      waitsFor?.state === 'unknown'
+        ? { key: 'dates.step-rain', values: { do: activityName(activity), need: waitsFor.needMm } }
+        : { key: 'dates.step', values: { do: activityName(activity), day: { day: due ?? 0 } } },
   );
-  return saying('dates.plot', { which: which([plot]), steps: { list } });
+  const told = saying('dates.plot', { which: which([plot]), steps: { list } });
+  const expected = open.some(({ waitsFor }) => waitsFor?.state === 'expected');
+  return expected ? { say: [...told.say, { key: 'dates.if-rain' }] } : told;
+}
+
+/** Nobody can say when a step comes that follows one which waits for rain. */
+function afterUnknownRain({ rulebook }: World, plan: PlotPlan, { activity }: PlanStep): boolean {
+  return plan.steps.some(
+    (one) => one.waitsFor?.state === 'unknown' && comesBefore(rulebook, one.activity, activity),
+  );
 }
 
 /** When one step is due, or when it was done. */
@@ -88,7 +99,7 @@ function openDate(world: World, plot: PlotWorld, step: PlanStep): Part {
       which: which([plot]),
       steps: {
         key: 'dates.step',
-        values: { do: doWords(world.rulebook, activity), day: { day: due ?? world.today } },
+        values: { do: doWords(world.rulebook, activity, plot.season.way), day: { day: due ?? world.today } },
       },
     },
   };
@@ -99,38 +110,6 @@ function openDate(world: World, plot: PlotWorld, step: PlanStep): Part {
       { key: 'dates.window', values: { from: { day: earliest }, to: { day: latest } }, spare: true },
     ],
   };
-}
-
-/** The reason behind the advised step, or behind the activity asked about: the nearest rule that sets its day, with its source. */
-function why(world: World, ask: AskReading, said: PlotWorld | undefined, topic: Topic | null): Part {
-  const plot = said ?? world.plots.find(({ id }) => id === topic?.plotId) ?? world.plots[0];
-  if (!plot) return saying('why.nothing');
-  const { plan } = planned(world, plot);
-  const wanted = ask.activity ?? (plot.id === topic?.plotId ? topic.activity : null);
-  const open = plan.steps.find(({ activity, status }) => activity === wanted && status !== 'done');
-  const step = open ?? (ask.activity ? null : nextStep(plan));
-  if (!step) return saying('why.nothing');
-  const broken = plan.breaches.map(({ rule }) => rule);
-  const say = [reason(world.rulebook, ruleBehind(world.rulebook, step, broken))];
-  return { say, topic: { plotId: plot.id, activity: step.activity } };
-}
-
-/** A rule that leads to the step and gave way, or binds it; else any that leads to it, else one that starts from it. */
-function ruleBehind(book: Rulebook, step: PlanStep, broken: readonly string[]): string {
-  const leads = book.rules.filter(({ to }) => to.activity === step.activity).map(({ name }) => name);
-  const binding = [...broken, ...bindingRules(step)];
-  const starts = book.rules.find(({ from }) => from.activity === step.activity)?.name;
-  return binding.find((name) => leads.includes(name)) ?? leads[0] ?? starts ?? binding[0] ?? 'today';
-}
-
-/** "Why: … (PhilRice, PalayCheck)". */
-export function reason(book: Rulebook, rule: string): Message {
-  const source = book.rules.find(({ name }) => name === rule)?.sources[0]?.text ?? '';
-  const why = { key: `why.${rule}` };
-  const named = source.split(':')[0] ?? '';
-  return named === ''
-    ? { key: 'why.bare', values: { reason: why } }
-    : { key: 'why.reason', values: { reason: why, source: named } };
 }
 
 function tellPlots(world: World): Part {

@@ -1,17 +1,28 @@
 /** Says whether work was well done: depths that were texted, and rules that it came too soon or too late for. */
 import { depthLapses } from '../agronomy/lapses.ts';
-import type { Lapse } from '../agronomy/plot-plan.ts';
+import type { Lapse, PlotPlan } from '../agronomy/plot-plan.ts';
 import { figure } from '../agronomy/rulebook.ts';
 import type { Judged } from './doubt.ts';
+import { dueWords } from './phrases.ts';
 import type { Planned } from './planned.ts';
 import type { Sentence } from './turn.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
+/** What is said of the work itself, and the rule that WHY then explains. */
+export interface Checked {
+  readonly say: readonly Sentence[];
+  readonly rule: string | null;
+}
+
 /** Depths that were texted, and rules that this report has broken. */
-export function checks(world: World, judged: readonly Judged[], plans: readonly Planned[]): Sentence[] {
+export function checks(world: World, judged: readonly Judged[], plans: readonly Planned[]): Checked {
   const sentences: Sentence[] = [];
-  for (const { verdict } of judged) {
-    if (verdict.kind === 'sure') sentences.push(...depthCheck(world, verdict.report));
+  let rule: string | null = null;
+  for (const { plot, verdict } of judged) {
+    if (verdict.kind !== 'sure') continue;
+    const plan = plans.find((one) => one.plot === plot)?.plan;
+    sentences.push(...depthCheck(world, verdict.report), ...levelCheck(world, verdict.report, plan));
+    rule ??= depthLapses({ book: world.rulebook }, verdict.report)[0]?.rule ?? null;
   }
   const lapses = plans.flatMap(({ plan, plot }) => newLapses(world, plan.lapses, plot, judged));
   const worst = lapses.reduce<Lapse | null>(
@@ -19,15 +30,28 @@ export function checks(world: World, judged: readonly Judged[], plans: readonly 
     null,
   );
   if (worst?.byDays) {
+    rule = worst.rule;
     sentences.push({
       key: `lapse.${worst.side}`,
       values: { count: worst.byDays, cost: { key: `cost.${worst.cost.name}` } },
     });
   }
   const seen = new Set<string>();
-  return sentences.filter(
+  const say = sentences.filter(
     (sentence) => !seen.has(JSON.stringify(sentence)) && seen.add(JSON.stringify(sentence)),
   );
+  return { say, rule };
+}
+
+/** The days that an uneven plot costs, and whether levelling it again is quicker than waiting. */
+function levelCheck(world: World, { activity }: NewReport, plan: PlotPlan | undefined): Sentence[] {
+  const uneven = activity === 'level' ? plan?.unevenness : null;
+  if (!uneven || uneven.daysLost === 0) return [];
+  const { daysLost, plantOn, again } = uneven;
+  const lost = { key: 'check.uneven-lost', values: { count: daysLost, day: { day: plantOn } } };
+  if (!again) return [lost, { key: 'check.uneven-wait' }];
+  const due = dueWords('level', again.on, world.today);
+  return [lost, { key: 'check.uneven-again', values: { due, planting: { day: again.plantOn } } }];
 }
 
 function depthCheck(world: World, report: NewReport): Sentence[] {

@@ -29,7 +29,7 @@ export function echoes(judged: readonly Judged[]): Message[] {
 function echoKey(verdict: Verdict): string | null {
   if (verdict.kind === 'already') return `already ${verdict.activity} ${verdict.on}`;
   return verdict.kind === 'sure'
-    ? `${verdict.report.activity} ${verdict.report.stage} ${verdict.report.on}`
+    ? `${verdict.report.activity} ${verdict.report.stage} ${verdict.report.on} ${verdict.report.measures.share}`
     : null;
 }
 
@@ -37,7 +37,12 @@ function echo(verdict: Verdict, plots: readonly PlotWorld[]): Message {
   if (verdict.kind === 'already') {
     return doneSentence(verdict.activity, plots, verdict.on, 'echo.already', 'echo.already-unknown');
   }
-  const { activity, stage, on } = (verdict as { report: NewReport }).report;
+  const { activity, stage, on, measures } = (verdict as { report: NewReport }).report;
+  if (stage === 'started' && on !== null && measures.share !== undefined) {
+    const percent = Math.round(measures.share * 100);
+    const values = { which: which(plots), activity: activityName(activity), day: { day: on }, percent };
+    return { key: 'echo.part', values };
+  }
   if (stage === 'started' && on !== null) {
     return {
       key: 'echo.started',

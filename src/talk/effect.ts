@@ -3,14 +3,14 @@ import type { SeasonChange, Way } from '../agronomy/season.ts';
 import type { Trouble } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
-import type { NewReport } from './world.ts';
+import type { NewRain, NewReport } from './world.ts';
 
 /** A text to be sent on a day unless a later plan rewrites it. */
 export interface Reminder {
   readonly on: Day;
   readonly seasonId: string;
   readonly activity: string;
-  readonly why: 'tomorrow' | 'overdue' | 'closing';
+  readonly why: 'tomorrow' | 'overdue' | 'closing' | 'rain';
 }
 
 /** What a new grower told the line on joining. */
@@ -30,7 +30,8 @@ export interface Joiner {
 
 export type Effect =
   | { readonly do: 'record'; readonly report: NewReport }
-  /** Takes back these reports (ids as kept): another row for each, never a deletion. */
+  | { readonly do: 'record-rain'; readonly rain: NewRain }
+  /** Takes back these reports and rains (ids as kept): another row for each, never a deletion. */
   | { readonly do: 'undo'; readonly reports: readonly string[] }
   /** Replaces all unsent reminders of one season. */
   | { readonly do: 'remind'; readonly seasonId: string; readonly reminders: readonly Reminder[] }

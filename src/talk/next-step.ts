@@ -1,5 +1,7 @@
 /** Says what comes next: the step, its day, one figure. The field's step and the nursery's are both told: they run side by side. */
+import { plantingStep } from '../agronomy/frame.ts';
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
+import type { RainWait } from '../agronomy/rain-gates.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import { type Ahead, type Aside, ahead } from './ahead.ts';
@@ -32,7 +34,7 @@ export function tellNext(world: World, plans: readonly Planned[], manner: Manner
   const part = inFull(world, only, manner);
   const { first, ahead: steps } = only;
   const soon = [steps.step, steps.following].flatMap((step) =>
-    step?.due != null && step.due <= world.today + 1
+    step?.due != null && step.due <= world.today + 1 && !step.waitsFor
       ? [{ activity: step.activity, tillage: first.season.way.tillage }]
       : [],
   );
@@ -44,7 +46,7 @@ function groupsOf(world: World, plans: readonly Planned[], after: Activity | und
   const groups = new Map<string, { first: Planned; all: Planned[]; ahead: Ahead }>();
   for (const planned of plans) {
     const steps = ahead(planned.plan, after);
-    const key = JSON.stringify(sentencesFor(world, planned, steps));
+    const key = JSON.stringify([sentencesFor(world, planned, steps), planned.plan.fallowUntil]);
     const group = groups.get(key);
     if (group) group.all.push(planned);
     else groups.set(key, { first: planned, all: [planned], ahead: steps });
@@ -59,46 +61,80 @@ function inFull(world: World, group: Group, manner: Manner): Part {
   const { going, step } = group.ahead;
   const plots = plotsOf(group);
   if (!step && !going)
-    return {
-      say: [{ key: 'next.over', values: { which: which(plots) } }],
-      topic: { plotId: plot.id, activity: null },
-    };
+    return { say: [overWords(group.first, plots)], topic: { plotId: plot.id, activity: null } };
   const say: Sentence[] = going ? goingOn(plots, going, going.activity === manner.after) : [];
   const [head, ...rest] = sentencesFor(world, group.first, group.ahead);
   if (head) say.push(manner.named ? withPlots(head, plots) : head);
   return { say: [...say, ...rest], topic: { plotId: plot.id, activity: (step ?? going)?.activity ?? null } };
 }
 
-/** The head of the advice with its plots, where no echo has named them. */
+/** The season is over, with the day to which the land rests; or its last steps wait for the local harvest date. */
+function overWords({ plan, plot }: Planned, plots: readonly PlotWorld[]): Sentence {
+  if (plan.lacksHarvestDate) return { key: 'next.harvest-date', values: { plot: plot.number } };
+  const values = { which: which(plots) };
+  return plan.fallowUntil === null
+    ? { key: 'next.over', values }
+    : { key: 'next.fallow', values: { ...values, day: { day: plan.fallowUntil } } };
+}
+
+/** Heads of the advice, and the same with their plots, for texts in which no echo has named them. */
+const WITH_PLOTS: Readonly<Record<string, string>> = {
+  'next.one': 'next.plot',
+  'next.one-latest': 'next.plot-latest',
+  'next.rain': 'next.rain-plot',
+  'next.rain-expected': 'next.rain-expected-plot',
+};
+
 function withPlots({ key, values }: Sentence, plots: readonly PlotWorld[]): Sentence {
-  return {
-    key: key === 'next.one' ? 'next.plot' : 'next.plot-latest',
-    values: { ...values, which: which(plots) },
-  };
+  const named = WITH_PLOTS[key];
+  return named
+    ? { key: named, values: { ...values, which: which(plots) } }
+    : { key, ...(values && { values }) };
 }
 
 /** All that is said of the steps ahead, the next one first, without the plots: plots of which the same is said share it. */
 function sentencesFor(world: World, planned: Planned, { step, following, also, rider }: Ahead): Sentence[] {
   if (!step) return [];
-  const say: Sentence[] = [headFor(world, step), ...details(world, planned, step)];
-  if (rider) say.push({ key: 'next.also', values: words(world, rider) });
-  if (following) say.push(...aside(world, 'next.then', planned, following));
+  const say: Sentence[] = [headFor(world, planned, step), ...details(world, planned, step)];
+  if (rider && !step.waitsFor) say.push({ key: 'next.also', values: words(world, planned, rider) });
+  if (following && step.waitsFor?.state !== 'unknown')
+    say.push(...aside(world, 'next.then', planned, following));
   if (also) say.push(...aside(world, 'next.also', planned, also));
+  if (planned.plan.lacksHarvestDate && stands(planned))
+    say.push({ key: 'next.harvest-date', values: { plot: planned.plot.number } });
   return say;
 }
 
+/** The crop is in the field. */
+const stands = ({ plan: { steps } }: Planned): boolean => steps[plantingStep(steps)]?.status === 'done';
+
 /** "Next: flood to 10 cm today, not after Thu 4 Mar." */
-function headFor(world: World, step: PlanStep): Sentence {
-  const { latest, due } = step;
+function headFor(world: World, planned: Planned, step: PlanStep): Sentence {
+  const { latest, due, waitsFor } = step;
+  if (waitsFor) return rainHead(world, planned, step, waitsFor);
   const near = latest !== null && due !== null && latest > due && latest - due <= LATEST_WITHIN_DAYS;
-  const values = words(world, step);
+  const values = words(world, planned, step);
   return near
     ? { key: 'next.one-latest', values: { ...values, latest: { day: latest } } }
     : { key: 'next.one', values };
 }
 
+/** "Next: puddle, but not yet: 120 of 200 mm of rain so far." */
+function rainHead(world: World, { season }: Planned, { activity }: PlanStep, wait: RainWait): Sentence {
+  const values = {
+    do: doWords(world.rulebook, activity, season.way),
+    sum: Math.floor(wait.sumMm),
+    need: wait.needMm,
+  };
+  return wait.state === 'expected'
+    ? { key: 'next.rain-expected', values: { ...values, day: { day: wait.from } } }
+    : { key: 'next.rain', values };
+}
+
+/** What waits for rain is told at the head or not at all. */
 function aside(world: World, key: string, planned: Planned, { pressing, ...step }: Aside): Sentence[] {
-  const values = words(world, step);
+  if (step.waitsFor) return [];
+  const values = words(world, planned, step);
   if (!pressing) return [spare(key, values)];
   const tip = tipFor(world, planned, step);
   const say: Sentence[] = [{ key, values }, ...ownLateness(world, planned.plan, step)];
@@ -116,15 +152,17 @@ function goingOn(plots: readonly PlotWorld[], step: PlanStep, echoed: boolean): 
 
 const words = (
   world: World,
+  { season }: Planned,
   { activity, due }: Pick<PlanStep, 'activity' | 'due'>,
 ): Record<string, Message> => ({
-  do: doWords(world.rulebook, activity),
+  do: doWords(world.rulebook, activity, season.way),
   due: dueWords(activity, due ?? world.today, world.today),
 });
 
 /** What gave way for this step, how long it takes, how it is done, and its last day. */
 function details(world: World, planned: Planned, step: PlanStep): Sentence[] {
   const due = step.due ?? world.today;
+  if (step.waitsFor) return [step.waitsFor.falseStart ? { key: 'next.rain-dry' } : spare('next.rain-tell')];
   const say: Sentence[] = lateness(world, planned.plan, step);
   if (step.doneBy !== null)
     say.push(spare('next.work', { count: step.doneBy - due + 1, day: { day: step.doneBy } }));
@@ -142,10 +180,8 @@ function lateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
 
 /** What it costs that this step comes too late or too soon; one that is still to come is said to be later than is best. */
 function ownLateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
-  const own = plan.breaches.find(({ rule, side }) =>
-    world.rulebook.rules.some(
-      (one) => one.name === rule && (side === 'hi' ? one.to : one.from).activity === step.activity,
-    ),
+  const own = plan.breaches.find(({ rule }) =>
+    world.rulebook.rules.some((one) => one.name === rule && one.to.activity === step.activity),
   );
   if (!own) return [];
   const late = (step.due ?? world.today) <= world.today ? 'late.step' : 'late.later';
@@ -168,8 +204,8 @@ function inLines(world: World, groups: readonly Group[], manner: Manner): Part {
     .slice(0, MOST_LINES)
     .map(({ group, plots }) =>
       all.length === 1 && group.ahead.step && !manner.named
-        ? { key: 'next.one', values: words(world, group.ahead.step) }
-        : lineFor(world, group.ahead, inNumber(plots)),
+        ? headFor(world, group.first, group.ahead.step)
+        : lineFor(world, group, inNumber(plots)),
     );
   const more = all.slice(MOST_LINES).flatMap(({ plots }) => plots).length;
   if (more > 0) say.push({ key: 'next.more', values: { count: more } });
@@ -182,9 +218,14 @@ function inLines(world: World, groups: readonly Group[], manner: Manner): Part {
 const inNumber = (plots: readonly PlotWorld[]) =>
   [...plots].sort((a, b) => Number(a.number) - Number(b.number));
 
-function lineFor(world: World, { going, step }: Ahead, plots: readonly PlotWorld[]): Sentence {
+function lineFor(world: World, { first, ahead: steps }: Group, plots: readonly PlotWorld[]): Sentence {
+  const { going, step } = steps;
   if (going)
     return { key: 'next.going-on', values: { which: which(plots), activity: activityName(going.activity) } };
-  if (!step) return { key: 'next.over', values: { which: which(plots) } };
-  return { key: 'next.plot', values: { which: which(plots), ...words(world, step) } };
+  if (!step) return overWords(first, plots);
+  if (step.waitsFor) {
+    const { values } = rainHead(world, first, step, step.waitsFor);
+    return { key: 'next.rain-line', values: { which: which(plots), ...values } };
+  }
+  return { key: 'next.plot', values: { which: which(plots), ...words(world, first, step) } };
 }

@@ -2,7 +2,7 @@
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import { stepFor } from '../agronomy/plot-plan.ts';
 import { figure, type Rulebook } from '../agronomy/rulebook.ts';
-import type { Activity, Season } from '../agronomy/season.ts';
+import type { Activity, Way } from '../agronomy/season.ts';
 import { extraSeedlings } from '../agronomy/variety.ts';
 import type { Day } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
@@ -60,8 +60,12 @@ export function wordFor(activity: Activity): Message {
   return { key: `word.${activity}` };
 }
 
+/** Work that needs no canal where there is none: the rain is held. */
+const HELD_RAIN: readonly Activity[] = ['soak', 'flood'];
+
 /** "plough 10-15 cm deep": the step as an order, with its figure. */
-export function doWords(book: Rulebook, activity: Activity): Message {
+export function doWords(book: Rulebook, activity: Activity, { water }: Pick<Way, 'water'>): Message {
+  if (water === 'rain-fed' && HELD_RAIN.includes(activity)) return { key: `do.${activity}-rain` };
   switch (activity) {
     case 'plough':
       return {
@@ -104,14 +108,7 @@ const PLAIN_TIPS: readonly Activity[] = [
 ];
 
 /** One line of advice on how to do the step; null when there is none, or the plan lacks its figure. */
-export function tipFor(
-  world: World,
-  {
-    plan,
-    season: { varietyDays },
-  }: { readonly plan: PlotPlan; readonly season: Pick<Season, 'varietyDays'> },
-  step: PlanStep,
-): Message | null {
+export function tipFor(world: World, { plan }: { readonly plan: PlotPlan }, step: PlanStep): Message | null {
   const key = `tip.${step.activity}`;
   const dueOf = (activity: Activity) => stepFor(plan, activity)?.due ?? null;
   switch (step.activity) {
@@ -129,7 +126,7 @@ export function tipFor(
       const sown = stepFor(plan, 'sow-nursery')?.on ?? null;
       if (sown === null || step.due === null) return null;
       const age = step.due - sown;
-      const extra = extraSeedlings(world.rulebook, age, varietyDays);
+      const extra = extraSeedlings(world.rulebook, age, plan.crop.seedlingAge);
       return extra > 0 ? { key: 'conflict.old-planted', values: { age, extra } } : { key, values: { age } };
     }
     case 'level':

@@ -1,10 +1,10 @@
 /** Plans of the phone's plots as conversation needs them: with the reports just made, and the reminders that follow. */
 import { planPlot } from '../agronomy/plan-plot.ts';
 import { type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
-import type { Activity, Report, Season, SeasonChange } from '../agronomy/season.ts';
+import type { Activity, Rain, Report, Season, SeasonChange } from '../agronomy/season.ts';
 import type { Effect } from './effect.ts';
 import { remindersFor } from './reminders-for.ts';
-import type { NewReport, PlotWorld, World } from './world.ts';
+import type { NewRain, NewReport, PlotWorld, World } from './world.ts';
 
 export interface Planned {
   readonly plot: PlotWorld;
@@ -15,17 +15,29 @@ export interface Planned {
 /** What a text changes in the seasons before they are planned again. */
 export interface Changes {
   readonly added?: readonly NewReport[];
+  readonly rain?: readonly NewRain[];
+  /** Ids of reports and rains. */
   readonly takenBack?: readonly string[];
   readonly season?: SeasonChange;
 }
 
 /** Plans a plot with the changes that this text makes. */
 export function planned(world: World, plot: PlotWorld, changes: Changes = {}): Planned {
-  const { added = [], takenBack = [], season: change = {} } = changes;
+  const { added = [], rain = [], takenBack = [], season: change = {} } = changes;
   const kept: readonly Report[] = plot.season.reports.filter(({ id }) => !takenBack.includes(id));
   const reports = [...kept, ...added.filter(({ seasonId }) => seasonId === plot.seasonId)];
-  const season: Season = { ...plot.season, ...change, reports };
+  const season: Season = { ...plot.season, ...change, reports, ...rainsOf(plot, rain, takenBack) };
   return { plot, season, plan: planPlot(season, world.rulebook, world.today) };
+}
+
+function rainsOf(
+  { season, seasonId }: PlotWorld,
+  added: readonly NewRain[],
+  takenBack: readonly string[],
+): Pick<Season, 'rains'> {
+  const kept = (season.rains ?? []).filter(({ id }) => !takenBack.includes(id));
+  const rains: readonly Rain[] = [...kept, ...added.filter((one) => one.seasonId === seasonId)];
+  return { rains };
 }
 
 /** Rewrites reminders on a day on which nothing was heard: steps stay overdue since the day that the last report made them due. */

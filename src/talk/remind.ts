@@ -1,6 +1,7 @@
 /** Reminders on their day: only what is still true is said, all plots of one phone in one text. */
-import { OUT_OF_STEP_LATE } from '../agronomy/constraints.ts';
+import { OUT_OF_STEP_LATE } from '../agronomy/calendar-gaps.ts';
 import { type PlanStep, type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
+import { figure } from '../agronomy/rulebook.ts';
 import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { Effect, Reminder } from './effect.ts';
 import { comesBefore } from './order.ts';
@@ -60,7 +61,7 @@ function told(world: World, plans: readonly Planned[], due: readonly Reminder[])
 }
 
 /** What was asked weighs more than a last day, a last day more than what is due tomorrow. */
-const WEIGHT: readonly Reminder['why'][] = ['overdue', 'closing', 'tomorrow'];
+const WEIGHT: readonly Reminder['why'][] = ['overdue', 'closing', 'tomorrow', 'rain'];
 const inWeight = (tellings: readonly Telling[]) =>
   [...tellings].sort((a, b) => WEIGHT.indexOf(a.why) - WEIGHT.indexOf(b.why));
 
@@ -119,18 +120,27 @@ function stillTrue(world: World, plan: PlotPlan, { activity, why }: Reminder): P
       return step.due <= world.today && (step.status === 'next' || step.status === 'started') ? step : null;
     case 'closing':
       return step.latest === world.today + 1 ? step : null;
+    case 'rain':
+      return step.waitsFor && silentOnRain(world, plan) ? step : null;
   }
+}
+
+/** Nothing was heard of rain for as long as is asked after. */
+function silentOnRain({ today, rulebook }: World, { water }: PlotPlan): boolean {
+  return water?.heardOn == null || today - water.heardOn >= figure(rulebook, 'rainfall.ask-after');
 }
 
 function sentence(world: World, { why, step, plots }: Telling): Sentence {
   const { activity } = step;
   const due = step.due ?? world.today;
-  const words = { which: which(plots), do: doWords(world.rulebook, activity) };
+  const words = { which: which(plots), do: doWords(world.rulebook, activity, wayOf(plots)) };
   switch (why) {
     case 'tomorrow':
       return { key: 'reminder.tomorrow', values: { ...words, day: { day: due } } };
     case 'closing':
       return closing(world, step, plots);
+    case 'rain':
+      return { key: 'rain.ask', values: { which: which(plots) } };
     case 'overdue': {
       const plot = plots.map(({ number }) => number).join(' ');
       const by =
@@ -144,6 +154,9 @@ function sentence(world: World, { why, step, plots }: Telling): Sentence {
     }
   }
 }
+
+/** Plots that share a telling are grown alike. */
+const wayOf = ([plot]: readonly PlotWorld[]) => plot?.season.way ?? { water: 'irrigated' as const };
 
 /** The last day, with what it costs to miss it: the cost of the rule at the far end of the chain that sets the day. */
 function closing({ rulebook }: World, step: PlanStep, plots: readonly PlotWorld[]): Sentence {

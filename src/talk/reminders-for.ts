@@ -23,9 +23,10 @@ export function remindersFor(
   firstDue?: FirstDue,
 ): readonly Reminder[] {
   const after = overdueDays(book);
-  const rows = plan.steps.flatMap((step) =>
-    stepRows(plan, step, after, firstDue?.(step.activity) ?? step.due),
-  );
+  const rows = [
+    ...plan.steps.flatMap((step) => stepRows(plan, step, after, firstDue?.(step.activity) ?? step.due)),
+    ...rainRows(plan, book),
+  ];
   return rows.map((row) => ({ ...row, seasonId })).sort((a, b) => a.on - b.on);
 }
 
@@ -35,9 +36,20 @@ function overdueDays(book: Rulebook): readonly number[] {
   return [...times.map((time) => time * every), ...times.map((time) => OVERDUE_TIMES * every + time * later)];
 }
 
+/** While a step waits for rain, a long silence about it is asked after. */
+function rainRows(plan: PlotPlan, book: Rulebook): Row[] {
+  const waiting = plan.steps.find(({ waitsFor }) => waitsFor !== null);
+  const every = figure(book, 'rainfall.ask-after');
+  const heardOn = plan.water?.heardOn ?? plan.today;
+  return waiting
+    ? [{ on: Math.max(heardOn, plan.today) + every, activity: waiting.activity, why: 'rain' }]
+    : [];
+}
+
 function stepRows(plan: PlotPlan, step: PlanStep, after: readonly number[], firstDue: Day | null): Row[] {
   const { activity, due, latest, status } = step;
   if (due === null || step.optional || status === 'done') return [];
+  if (step.waitsFor) return [];
   const rows: Row[] = [];
   if (status !== 'started') rows.push({ on: due - 1, activity, why: 'tomorrow' });
   if (status !== 'open') {

@@ -1,4 +1,5 @@
 /** Answers to the line's own questions: a number picked, or the plot that was meant. */
+import type { SeasonChange } from '../agronomy/season.ts';
 import type { Reading } from '../hear/reading.ts';
 import type { TextEvent } from './event.ts';
 import { tellNext } from './next-step.ts';
@@ -9,6 +10,7 @@ import { plotsIn } from './plots-in.ts';
 import type { Outcome, Standing } from './state.ts';
 import { undoReports } from './take-back.ts';
 import { takeSettled } from './take-reports.ts';
+import { recordRains } from './tell-rain.ts';
 import { type Part, saying } from './turn.ts';
 import type { World } from './world.ts';
 
@@ -54,6 +56,8 @@ function follow(world: World, outcome: Outcome, asked: readonly string[], read: 
       return read(outcome.readings);
     case 'record':
       return [takeSettled(world, outcome.reports, asked)];
+    case 'record-rain':
+      return [recordRains(world, outcome.rains, outcome.replaces)];
     case 'rename':
       return [rename(outcome)];
     case 'undo':
@@ -88,7 +92,7 @@ function changeSeason(world: World, { seasonId, change }: Outcome & { do: 'chang
   if (!plot) return saying('choice.no-question');
   const plan = planned(world, plot, { season: change });
   const next = tellNext(world, [plan]);
-  const key = change.nurseryGivenUpOn === undefined ? 'choice.older-noted' : 'choice.afresh-noted';
+  const key = notedKey(change);
   return {
     ...next,
     say: [{ key, values: { inside: inside([plot]) } }, ...next.say],
@@ -98,4 +102,10 @@ function changeSeason(world: World, { seasonId, change }: Outcome & { do: 'chang
       ...(next.effects ?? []),
     ],
   };
+}
+
+function notedKey(change: SeasonChange): string {
+  if (change.way) return 'choice.unploughed-noted';
+  if (change.cropLostOn !== undefined) return 'trouble.crop-noted';
+  return change.nurseryGivenUpOn === undefined ? 'choice.older-noted' : 'choice.afresh-noted';
 }

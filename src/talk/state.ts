@@ -1,10 +1,10 @@
 /** Where a conversation stands between two texts: stored as JSON, with a version and an expiry. */
 import type { Activity, SeasonChange, Way } from '../agronomy/season.ts';
 import type { Reading } from '../hear/reading.ts';
-import type { NewReport } from './world.ts';
+import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 4;
+export const STATE_VERSION = 5;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -17,6 +17,8 @@ export const TOPIC_MS = 14 * QUESTION_MS;
 export type Outcome =
   | { readonly do: 'read'; readonly readings: readonly Reading[] }
   | { readonly do: 'record'; readonly reports: readonly NewReport[] }
+  /** Rain in place of what it replaces (ids as kept). */
+  | { readonly do: 'record-rain'; readonly rains: readonly NewRain[]; readonly replaces: readonly string[] }
   | { readonly do: 'rename'; readonly personId: string; readonly name: string }
   | { readonly do: 'undo'; readonly reports: readonly string[] }
   | { readonly do: 'change-season'; readonly seasonId: string; readonly change: SeasonChange }
@@ -62,6 +64,8 @@ export const NO_MEMORY: Memory = { topic: null, asked: [] };
 export interface Topic {
   readonly plotId: string;
   readonly activity: Activity | null;
+  /** The rule that a warning was about. */
+  readonly rule?: string;
 }
 
 /** A state that starts now; questions and joining expire, each in its own time. */

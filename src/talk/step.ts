@@ -11,9 +11,11 @@ import { answerPlot, followPick } from './settle.ts';
 import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { undoLast } from './take-back.ts';
 import { takeReports } from './take-reports.ts';
+import { tellRain } from './tell-rain.ts';
+import { answerTrouble } from './troubles.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import { answerUnclear } from './unclear.ts';
-import { answerIntend, answerNotDone, answerTrouble } from './unsure.ts';
+import { answerIntend, answerNotDone } from './unsure.ts';
 import { whatWasDone } from './what-was-done.ts';
 import type { Person, World } from './world.ts';
 
@@ -122,7 +124,7 @@ function readOne(
     case 'undo':
       return undoLast(world);
     case 'sum':
-      return saying('later.sum', officer(world));
+      return reading.sum === 'rain' ? tellRain(world, reading) : saying('later.sum', officer(world));
     case 'agent':
       return saying('later.agent');
     case 'answer':

@@ -5,26 +5,28 @@ import { leave, numbered } from './numbered.ts';
 import { doneSentence } from './phrases.ts';
 import { planned, remindEffects } from './planned.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
-import type { KeptReport, World } from './world.ts';
+import type { KeptRain, KeptReport, World } from './world.ts';
 
 /** Work of longer ago is not taken back by a slip: the line asks first. */
 const ASK_AFTER_DAYS = 1;
 
 /** Takes back all reports of the newest text that recorded something. */
 export function undoLast(world: World): Part {
-  const reports = world.lastBatch?.reports ?? [];
+  const { reports = [], rains = [] } = world.lastBatch ?? {};
   const [first] = reports;
-  if (!first) return saying('undo.nothing');
+  if (!first) return rains.length > 0 ? takeBack(world, [], rains) : saying('undo.nothing');
   const newest = Math.max(...reports.map(({ on }) => on ?? world.today));
-  return newest < world.today - ASK_AFTER_DAYS ? askFirst(world, first, reports) : takeBack(world, reports);
+  return newest < world.today - ASK_AFTER_DAYS
+    ? askFirst(world, first, [...reports, ...rains])
+    : takeBack(world, reports, rains);
 }
 
-function askFirst(world: World, first: KeptReport, reports: readonly KeptReport[]): Part {
+function askFirst(world: World, first: KeptReport, all: readonly { readonly id: string }[]): Part {
   const plots = world.plots.filter(({ seasonId }) => seasonId === first.seasonId);
   const head = doneSentence(first.activity, plots, first.on, 'undo.sure', 'undo.sure-unknown');
   const takeIt = {
     what: { key: 'choice.take-back' },
-    leads: { do: 'undo' as const, reports: reports.map(({ id }) => id) },
+    leads: { do: 'undo' as const, reports: all.map(({ id }) => id) },
   };
   return numbered([head], [takeIt, leave('choice.keep')]);
 }
@@ -32,19 +34,29 @@ function askFirst(world: World, first: KeptReport, reports: readonly KeptReport[
 /** Takes back reports by id, as far as they still stand. */
 export function undoReports(world: World, ids: readonly string[]): Part {
   const reports = world.plots.flatMap(({ season }) => season.reports.filter(({ id }) => ids.includes(id)));
-  return reports.length > 0 ? takeBack(world, reports) : saying('undo.nothing');
+  const rains = world.plots.flatMap(({ season }) =>
+    (season.rains ?? []).filter(({ id }) => ids.includes(id)),
+  );
+  return reports.length + rains.length > 0 ? takeBack(world, reports, rains) : saying('undo.nothing');
 }
 
-function takeBack(world: World, reports: readonly KeptReport[]): Part {
-  const ids = reports.map(({ id }) => id);
-  const plots = world.plots.filter(({ seasonId }) => reports.some((report) => report.seasonId === seasonId));
+function takeBack(world: World, reports: readonly KeptReport[], rains: readonly KeptRain[] = []): Part {
+  const ids = [...reports, ...rains].map(({ id }) => id);
+  const plots = world.plots.filter(({ seasonId }) =>
+    [...reports, ...rains].some((kept) => kept.seasonId === seasonId),
+  );
   const plans = plots.map((plot) => planned(world, plot, { takenBack: ids }));
   const next = tellNext(world, plans);
   return {
     ...next,
-    say: [...said(world, reports), ...next.say],
+    say: [...said(world, reports), ...rainSaid(rains), ...next.say],
     effects: [{ do: 'undo', reports: ids }, ...remindEffects(world, plans), ...(next.effects ?? [])],
   };
+}
+
+/** Rain of one text is one figure on one day. */
+function rainSaid([rain]: readonly KeptRain[]): Sentence[] {
+  return rain ? [{ key: 'rain.taken-back', values: { mm: rain.mm, day: { day: rain.on } } }] : [];
 }
 
 /** One sentence for each kind of work and day; past two, only how many more. */

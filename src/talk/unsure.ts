@@ -1,7 +1,7 @@
-/** Texts that are no report: what is not done, what is planned, what is in the way. Nothing is recorded as done. */
+/** Texts that are no report: what is not done, what is planned. Nothing is recorded as done. */
 import { stepFor } from '../agronomy/plot-plan.ts';
-import type { Activity, SeasonChange } from '../agronomy/season.ts';
-import type { IntendReading, NotDoneReading, Trouble, TroubleReading } from '../hear/reading.ts';
+import type { Activity } from '../agronomy/season.ts';
+import type { IntendReading, NotDoneReading } from '../hear/reading.ts';
 import { type Day, parseDay } from '../plan/day.ts';
 import { isForeign } from './doubt.ts';
 import type { Effect } from './effect.ts';
@@ -12,7 +12,6 @@ import { planned, remindEffects } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
 import { findPlots } from './plots.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
-import { askWaysOut } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** "Not ploughed plot 3": nothing is recorded; if it stands as done, whether to take it back. */
@@ -76,6 +75,8 @@ export function answerIntend(world: World, reading: IntendReading): Part {
   if (foreign) return foreign;
   const step = stepFor(planned(world, plot).plan, activity);
   const day = reading.on === null ? null : parseDay(reading.on);
+  if (activity === 'harvest' && day !== null && plot.season.way.ripens === 'by-local-date')
+    return noteHarvest(world, found.plots, day);
   const say: Sentence[] = [
     { key: 'intend.noted', values: { which: which(found.plots), activity: activityName(activity) } },
   ];
@@ -89,50 +90,25 @@ export function answerIntend(world: World, reading: IntendReading): Part {
   return { say, topic: { plotId: plot.id, activity: null } };
 }
 
+/** The local date by which this variety is cut: the last weeks of the plan hang on it. */
+function noteHarvest(world: World, plots: readonly PlotWorld[], day: Day): Part {
+  const change = { harvestOn: day };
+  const plans = plots.map((plot) => planned(world, plot, { season: change }));
+  const next = tellNext(world, plans);
+  return {
+    ...next,
+    say: [{ key: 'intend.harvest-date', values: { which: which(plots), day: { day } } }, ...next.say],
+    effects: [
+      ...plots.map(({ seasonId }): Effect => ({ do: 'change-season', seasonId, change })),
+      ...remindEffects(world, plans),
+      ...(next.effects ?? []),
+    ],
+  };
+}
+
 /** What to say of work that the first of these plots does not have; null when it does. */
 function grownWithout(world: World, plots: readonly PlotWorld[], activity: Activity): Part | null {
   const [plot] = plots;
   if (!plot || !isForeign(world, plot, activity)) return null;
   return saying('ask.foreign', { which: which([plot]), activity: activityName(activity), ...officer(world) });
-}
-
-/** A trouble goes to the agent's list with its words. */
-export function answerTrouble(world: World, reading: TroubleReading, words: string): Part {
-  const found = findPlots(world, reading.plots);
-  if (found.kind === 'none') return noPlots(world);
-  if (found.kind === 'unknown') return unknownPlot(world, found.said);
-  const plots = found.kind === 'plots' ? found.plots : world.plots;
-  const until = reading.until === null ? null : parseDay(reading.until);
-  const noted: Sentence[] = [
-    { key: 'trouble.noted', values: { what: { key: `trouble.${reading.what}` }, ...officer(world) } },
-    ...(reading.what === 'other' ? [{ key: 'trouble.hurt' }] : []),
-  ];
-  const effects: Effect[] = plots.map(({ seasonId }) => ({
-    do: 'note-trouble',
-    seasonId,
-    what: reading.what,
-    until,
-    words,
-  }));
-  const change = lackUntil(reading.what, until);
-  if (!change) return { say: noted, effects };
-  const again = planAgain(world, plots, change);
-  return { ...again, say: [...noted, ...again.say], effects: [...effects, ...(again.effects ?? [])] };
-}
-
-/** A lack with its end is a date that the plan must keep. */
-function lackUntil(what: Trouble, until: Day | null): SeasonChange | null {
-  if (until === null) return null;
-  if (what === 'no-water') return { waterFrom: until };
-  return what === 'no-machine' ? { machineFrom: until } : null;
-}
-
-/** What the changed dates mean: the next steps anew, or the question that they raise. */
-function planAgain(world: World, plots: readonly PlotWorld[], change: SeasonChange): Part {
-  const plans = plots.map((plot) => planned(world, plot, { season: change }));
-  const told =
-    askWaysOut(world, plans) ??
-    tellNext(world, plans, { named: true, after: change.waterFrom === undefined ? 'plough' : 'soak' });
-  const changes: Effect[] = plots.map(({ seasonId }) => ({ do: 'change-season', seasonId, change }));
-  return { ...told, effects: [...changes, ...remindEffects(world, plans), ...(told.effects ?? [])] };
 }

@@ -1,8 +1,9 @@
 /** Puts a plan's conflict to the grower: what cannot be, why, and the ways out as numbers. */
 import { type Remedy, stepFor } from '../agronomy/plot-plan.ts';
+import { changeFor } from '../agronomy/with-remedy.ts';
 import type { Message } from '../say/message.ts';
 import { leave, numbered } from './numbered.ts';
-import { dueWords, inside, officer, which } from './phrases.ts';
+import { activityName, dueWords, inside, officer, which } from './phrases.ts';
 import type { Planned } from './planned.ts';
 import type { Outcome } from './state.ts';
 import type { Part, Sentence } from './turn.ts';
@@ -44,7 +45,7 @@ function seedlings(world: World, planned: Planned): Part | null {
   const { plot, plan } = planned;
   const old = oldSeedlings(planned);
   if (!old) return null;
-  const ways = plan.remedies.flatMap((remedy) => wayOf(world, plot.seasonId, remedy));
+  const ways = plan.remedies.flatMap((remedy) => wayOf(world, planned, remedy));
   const values = { which: which([plot]), day: { day: old.plantFrom }, age: old.ageDays };
   const options = ways.length > 1 ? ways : [...ways, leave('choice.not-now')];
   return {
@@ -63,32 +64,33 @@ export function stillOld(plans: readonly Planned[]): Sentence[] {
   return [];
 }
 
-function wayOf(world: World, seasonId: string, remedy: Remedy): Way[] {
-  const day = { day: remedy.on };
-  switch (remedy.kind) {
+/** A way out that the grower can pick; nothing for one that is only told. */
+function wayOf(world: World, { plot, season }: Planned, remedy: Remedy): Way[] {
+  const change = changeFor(season, remedy, world);
+  const what = choiceFor(remedy);
+  if (!change || !what) return [];
+  return [{ what, leads: { do: 'change-season', seasonId: plot.seasonId, change } }];
+}
+
+/** "Sow a fresh nursery Fri 19 Mar, plant Thu 8 Apr": what the grower does, when, and what it costs. */
+function choiceFor({ kind, on, plantOn, extraSeedlings: extra = 0 }: Remedy): Message | null {
+  const [day, planting] = [{ day: on }, { day: plantOn ?? on }];
+  switch (kind) {
     case 'sow-afresh':
-      return [
-        {
-          what: { key: 'choice.sow-afresh', values: { day } },
-          // Seed for the fresh nursery may be soaked today: that report must stand.
-          leads: { do: 'change-season', seasonId, change: { nurseryGivenUpOn: world.today - 1 } },
-        },
-      ];
-    case 'plant-older': {
-      const extra = remedy.extraSeedlings ?? 0;
-      return [
-        {
-          what:
-            extra > 0
-              ? { key: 'choice.plant-older', values: { day, extra } }
-              : { key: 'choice.plant-older-plain', values: { day } },
-          leads: { do: 'change-season', seasonId, change: { oldSeedlingsAccepted: true } },
-        },
-      ];
-    }
+      return { key: 'choice.sow-afresh', values: { day, planting } };
+    case 'plant-older':
+      return extra > 0
+        ? { key: 'choice.plant-older', values: { day, extra } }
+        : { key: 'choice.plant-older-plain', values: { day } };
+    case 'change-way':
+      return { key: 'choice.unploughed', values: { day, planting } };
     case 'soak-again':
     case 'ask-water':
-      return [];
+    case 'do-again':
+    case 'more-teams':
+    case 'tell-group':
+    case 'go-on':
+      return null;
   }
 }
 
@@ -97,7 +99,8 @@ export function tellWaysOut(world: World, plans: readonly Planned[]): Sentence[]
   return plans.flatMap((planned) => statement(world, planned)?.say ?? []).slice(0, 1);
 }
 
-function statement(world: World, { plot, plan }: Planned): Part | null {
+function statement(world: World, planned: Planned): Part | null {
+  const { plot, plan } = planned;
   const soak = plan.remedies.find(({ kind }) => kind === 'soak-again');
   if (soak)
     return said('conflict.soaked-seed', {
@@ -111,8 +114,25 @@ function statement(world: World, { plot, plan }: Planned): Part | null {
       due: dueWords('soak', water.on, world.today),
       ...officer(world),
     });
+  const work = plan.remedies.map((remedy) => workRemedy(planned, remedy)).find((told) => told !== null);
+  if (work) return work;
   const nameless = plan.conflicts.length > 0 && plan.remedies.length === 0;
   return nameless ? said('conflict.other', { inside: inside([plot]), ...officer(world) }) : null;
+}
+
+/** The same work once more, or more hands at it: told with its day and what it saves. */
+function workRemedy({ plot, plan }: Planned, { kind, rule, activity, on, teams }: Remedy): Part | null {
+  if (activity === undefined) return null;
+  if (kind === 'more-teams')
+    return said('conflict.more-teams', { count: teams ?? 1, do: activityName(activity) });
+  const breach = plan.breaches.find((one) => one.rule === rule);
+  if (kind !== 'do-again' || !breach) return null;
+  return said('conflict.do-again', {
+    which: which([plot]),
+    do: activityName(activity),
+    due: dueWords(activity, on, plan.today),
+    cost: { key: `cost.${breach.cost.name}` },
+  });
 }
 
 const said = (key: string, values: NonNullable<Message['values']>): Part => ({ say: [{ key, values }] });

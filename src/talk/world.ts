@@ -1,7 +1,7 @@
 /** All that a conversation step may know: the phone's people, plots and past, the scheme and its rules. Plain data. */
 
 import type { Rulebook } from '../agronomy/rulebook.ts';
-import type { Activity, Measures, Report, Season, Stage } from '../agronomy/season.ts';
+import type { Activity, Measures, Rain, Report, Season, Stage } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 
 export interface Person {
@@ -21,8 +21,23 @@ export interface PlotWorld {
   readonly ownerId: string;
   readonly blockId: string;
   readonly seasonId: string;
-  /** The season with its reports as kept; reports taken back are not among them. */
-  readonly season: Omit<Season, 'reports'> & { readonly reports: readonly KeptReport[] };
+  /** The season with its reports and rain as kept; what was taken back is not among them. */
+  readonly season: Omit<Season, 'reports' | 'rains'> & {
+    readonly reports: readonly KeptReport[];
+    readonly rains?: readonly KeptRain[];
+  };
+}
+
+/** Rain as kept. */
+export interface KeptRain extends Rain {
+  readonly id: string;
+  readonly seasonId: string;
+  readonly batch: string;
+}
+
+/** Rain to be written down, in mm. */
+export interface NewRain extends Rain {
+  readonly seasonId: string;
 }
 
 /** A report as kept: which text it came with, so that one UNDO takes back the whole text. */
@@ -58,7 +73,11 @@ export interface World {
   readonly people: readonly Person[];
   readonly plots: readonly PlotWorld[];
   /** The newest inbound text of this phone that recorded something not yet undone; null when none. */
-  readonly lastBatch: { readonly id: string; readonly reports: readonly KeptReport[] } | null;
+  readonly lastBatch: {
+    readonly id: string;
+    readonly reports: readonly KeptReport[];
+    readonly rains?: readonly KeptRain[];
+  } | null;
   /** True when the number has opted out. */
   readonly stopped: boolean;
   /** Cautions already given on this phone, by activity. */

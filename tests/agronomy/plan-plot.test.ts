@@ -105,7 +105,11 @@ describe('what a grower lacks till a day', () => {
     );
     expect(windowOf(plan, 'plough')[0]).toBe('2027-04-15');
     // Ploughed on 15 April, planted 17 days later at the soonest and 21 at best; sown 20 days before that.
-    expect(plan.remedies).toEqual([{ kind: 'sow-afresh', on: day('2027-04-16') }]);
+    // Without ploughing: cleared and flooded today, held 30 days; the seedlings are then 30 days old.
+    expect(plan.remedies).toMatchObject([
+      { kind: 'sow-afresh', rule: 'seedling-old', on: day('2027-04-16') },
+      { kind: 'change-way', on: day('2027-03-10'), plantOn: day('2027-04-09') },
+    ]);
   });
 });
 

@@ -46,7 +46,7 @@ describe('the default rulebook', () => {
     [34, 2],
     [12, 0],
   ])('puts seedlings of %i days in with %i more a hill', (ageDays, extra) => {
-    expect(extraSeedlings(book, ageDays, 120)).toBe(extra);
+    expect(extraSeedlings(book, ageDays, 20)).toBe(extra);
   });
 });
 
@@ -61,7 +61,7 @@ describe('a wrong rulebook is refused with the place', () => {
     [
       'an aim outside',
       withRule('settle', { aim: 9 }),
-      'rules 12 (settle): the aim, 9 days, is more than at most 3',
+      'rules 13 (settle): the aim, 9 days, is more than at most 3',
     ],
     ['half a day', withRule('soak', { lo: 1.5 }), 'rules 2 (soak): 1.5 is not a whole number of days'],
     [

@@ -74,7 +74,13 @@ describe('a plot file', () => {
     ];
     const { out } = run([fileOf(JSON.stringify({ ...PLOT, today: '2027-03-18', reports }))]);
     const { remedies } = JSON.parse(out[0] ?? '') as { remedies: unknown[] };
-    expect(remedies).toContainEqual({ kind: 'sow-afresh', on: expect.stringMatching(/^2027-03-/) });
+    expect(remedies).toContainEqual({
+      kind: 'sow-afresh',
+      rule: 'seedling-age',
+      on: expect.stringMatching(/^2027-03-/),
+      cost: 'seed and nursery work once more',
+      plantOn: expect.stringMatching(/^2027-04-/),
+    });
   });
 });
 

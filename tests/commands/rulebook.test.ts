@@ -69,7 +69,7 @@ describe('the book of a scheme', () => {
     expect(out).toMatch(/^# The rulebook of Test Valley\n/);
     expect(out).toContain("| plough-depth.max | 20 | cm | Soil survey: 2025 [scheme's own] |");
     expect(out).toMatch(
-      /^\| rot \| .* \| 16 \| 18 \| 25 \| should \| .* \| Valley office: trials \[scheme's own\] \|$/m,
+      /^\| rot \| .* \| 16 \| 18 \| 25 \| should \| .* \| Valley office: trials \[scheme's own\] \| all \|$/m,
     );
   });
 

@@ -69,7 +69,7 @@ describe('the season shows', () => {
     const warned = rows('*').find(({ name, text }) => name === 'Dembe' && /too old/.test(text));
     expect(warned?.text).toMatch(/seedlings will be \d+ days old/);
     const asked = rows('<').find(({ text }) =>
-      /too old.* 1 Sow a fresh nursery \w{3} \d+ \w{3}\./.test(text),
+      /too old.* 1 Sow a fresh nursery \w{3} \d+ \w{3}, plant \w{3} \d+ \w{3}\./.test(text),
     );
     expect(asked).toBeDefined();
   });

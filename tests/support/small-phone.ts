@@ -9,7 +9,15 @@ import type { TextEvent } from '../../src/talk/event.ts';
 import { remind } from '../../src/talk/remind.ts';
 import type { TalkState } from '../../src/talk/state.ts';
 import { step } from '../../src/talk/step.ts';
-import type { KeptReport, NewReport, Person, PlotWorld, SchemeWorld, World } from '../../src/talk/world.ts';
+import type {
+  KeptRain,
+  KeptReport,
+  NewReport,
+  Person,
+  PlotWorld,
+  SchemeWorld,
+  World,
+} from '../../src/talk/world.ts';
 import { day, season } from './seasons.ts';
 
 const DAY_MS = 86_400_000;
@@ -46,8 +54,8 @@ export const SCHEME: SchemeWorld = {
 export const ASHA: Person = { id: 'asha', name: 'Asha', lang: 'en', role: 'grower' };
 
 /** A plot of Asha's in the upper block, labelled "U-" and its number; its season is named "s" and its number. */
-export function plotOf(number: string, change: Partial<Season> = {}): PlotWorld {
-  const own = season([], { blockWater: UPPER.water, target: UPPER.target, ...change });
+export function plotOf(number: string, change: Partial<Omit<Season, 'rains' | 'reports'>> = {}): PlotWorld {
+  const { rains: _, ...own } = season([], { blockWater: UPPER.water, target: UPPER.target, ...change });
   const ids = { id: `p${number}`, ownerId: 'asha', blockId: 'upper', seasonId: `s${number}` };
   return { ...ids, number, label: `U-${number}`, season: { ...own, reports: [] } };
 }
@@ -59,6 +67,7 @@ export interface Kept {
   readonly plots: readonly PlotWorld[];
   /** Reports in force, with the place of their text among the phone's texts. */
   readonly reports: readonly (KeptReport & { readonly turn: number })[];
+  readonly rains: readonly (KeptRain & { readonly turn: number })[];
   readonly stopped: boolean;
   readonly cautioned: readonly string[];
   readonly reminders: readonly Reminder[];
@@ -71,6 +80,7 @@ export const ASHAS: Kept = {
   people: [ASHA],
   plots: ['1', '2', '3'].map((number) => plotOf(number)),
   reports: [],
+  rains: [],
   stopped: false,
   cautioned: ['tiller', 'animals', 'heat', 'water', 'fertiliser'],
   reminders: [],
@@ -82,12 +92,18 @@ export const NOBODY: Kept = { ...ASHAS, people: [], plots: [], cautioned: [] };
 
 /** The world of the phone at noon of a day. */
 export function worldOn(kept: Kept, today: Day): World {
-  const turn = Math.max(-1, ...kept.reports.map((one) => one.turn));
-  const last = kept.reports.filter((one) => one.turn === turn);
-  const plots = kept.plots.map((plot) => ({
-    ...plot,
-    season: { ...plot.season, reports: kept.reports.filter(({ seasonId }) => seasonId === plot.seasonId) },
-  }));
+  const turn = Math.max(-1, ...[...kept.reports, ...kept.rains].map((one) => one.turn));
+  const reports = kept.reports.filter((one) => one.turn === turn);
+  const rains = kept.rains.filter((one) => one.turn === turn);
+  const [last] = [...reports, ...rains];
+  const plots = kept.plots.map((plot): PlotWorld => {
+    const own = <T extends { readonly seasonId: string }>(all: readonly T[]) =>
+      all.filter(({ seasonId }) => seasonId === plot.seasonId);
+    return {
+      ...plot,
+      season: { ...plot.season, reports: own(kept.reports), rains: own(kept.rains) },
+    };
+  });
   return {
     today,
     nowMs: today * DAY_MS + NOON_MS,
@@ -95,7 +111,7 @@ export function worldOn(kept: Kept, today: Day): World {
     rulebook: DEFAULT_RULEBOOK,
     people: kept.people,
     plots,
-    lastBatch: last[0] ? { id: last[0].batch, reports: last } : null,
+    lastBatch: last ? { id: last.batch, reports, rains } : null,
     stopped: kept.stopped,
     cautioned: kept.cautioned,
   };
@@ -153,8 +169,15 @@ const performed =
         const id = `${batch}-${kept.reports.length + 1}`;
         return { ...kept, reports: [...kept.reports, { ...effect.report, id, batch, turn: kept.turn }] };
       }
-      case 'undo':
-        return { ...kept, reports: kept.reports.filter(({ id }) => !effect.reports.includes(id)) };
+      case 'record-rain': {
+        const id = `${batch}-r${kept.rains.length + 1}`;
+        return { ...kept, rains: [...kept.rains, { ...effect.rain, id, batch, turn: kept.turn }] };
+      }
+      case 'undo': {
+        const standing = <T extends { readonly id: string }>(all: readonly T[]) =>
+          all.filter(({ id }) => !effect.reports.includes(id));
+        return { ...kept, reports: standing(kept.reports), rains: standing(kept.rains) };
+      }
       case 'remind': {
         const others = kept.reminders.filter(({ seasonId }) => seasonId !== effect.seasonId);
         return { ...kept, reminders: [...others, ...effect.reminders] };

@@ -115,7 +115,7 @@ test('forgetting one of two who share a phone leaves the other whole', async () 
   await send(line, CYN_AND_DAN, 'forget');
   const facts = await loadPhone(line.db, CYN_AND_DAN);
   expect(facts.people).toMatchObject([{ name: 'Dan' }]);
-  expect(facts.reports).toHaveLength(1);
+  expect(facts.held.reports).toHaveLength(1);
 });
 
 test('a number that opted out stays out when its person is forgotten', async () => {

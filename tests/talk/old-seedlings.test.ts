@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { parseDay } from '../../src/plan/day.ts';
 import { phone } from '../support/small-phone.ts';
 
 /** A nursery sown on 4 March for a plot that is ploughed on 23 March: its seedlings get too old. */
@@ -31,7 +32,7 @@ describe('a fresh nursery', () => {
     expect(effects).toContainEqual({
       do: 'change-season',
       seasonId: 's1',
-      change: { nurseryGivenUpOn: grower.today() - 1 },
+      change: { nurseryGivenUpOn: parseDay('2027-03-04') },
     });
     expect(keys[0]).toBe('choice.afresh-noted');
     expect(recorded).toEqual([]);

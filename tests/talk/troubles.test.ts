@@ -23,7 +23,7 @@ describe('a lack with its end changes the dates', () => {
   });
 
   test('without an end nothing is planned anew', () => {
-    expect(phone().text('no water').keys).toEqual(['trouble.noted']);
+    expect(phone().text('no water').keys).toEqual(['trouble.noted', 'trouble.until-water']);
   });
 
   test('someone hurt: the clinic and the office', () => {

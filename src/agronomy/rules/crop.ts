@@ -1,6 +1,7 @@
 /** Rules of the nursery and of the crop after planting. Days that follow the variety are written as quantities. */
 import type { Bound, Quantity, Rule } from '../rulebook.ts';
 import {
+  fromMemory,
   IIRR,
   judgement,
   PHILRICE_SEED,
@@ -44,10 +45,23 @@ export const NURSERY: readonly Rule[] = [
     to: { activity: 'transplant', at: 'end' },
     lo: null,
     aim: null,
-    hi: 40,
+    hi: after('seedling-limit', 0),
     strength: 'must',
     yieldsAt: 6,
     sources: [published('Pakistan trial 2008-09, abstract (evidence is mixed: Mupeta; Cao 2021)')],
+  },
+  {
+    name: 'uneven',
+    from: { activity: 'sow-nursery', at: 'start' },
+    to: { activity: 'transplant', at: 'start' },
+    lo: after('standing-clear', 0),
+    aim: null,
+    hi: null,
+    strength: 'should',
+    costLo: { rank: 5, name: 'low-spots-drown', text: 'seedlings drown in the low spots' },
+    sources: [
+      fromMemory('water that covers the highest spot stands over the lowest by as much as they differ'),
+    ],
   },
 ];
 
@@ -87,6 +101,7 @@ export const AFTER_PLANTING: readonly Rule[] = [
     strength: 'should',
     costLo: { rank: 3, name: 'feed-missed', text: 'the feed misses its moment' },
     costHi: { rank: 3, name: 'feed-missed', text: 'the feed misses its moment' },
+    when: { ripens: ['by-days'] },
     sources: [YOSHIDA, published('Masagana 99 box, PIDS DPS 05-14: 5-7 days before panicle initiation')],
   },
   {
@@ -109,6 +124,7 @@ export const AFTER_PLANTING: readonly Rule[] = [
     strength: 'should',
     costLo: { rank: 3, name: 'green-grain', text: 'grain is still green' },
     costHi: { rank: 3, name: 'grain-shed', text: 'grain sheds and birds take it' },
+    when: { ripens: ['by-days'] },
     sources: [YOSHIDA_SHOCK, published('Rashid, IRRI Dhaka 2011: recovery 5-7 days warm')],
   },
   {

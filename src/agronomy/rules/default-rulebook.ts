@@ -4,6 +4,8 @@ import { AFTER_PLANTING, NURSERY } from './crop.ts';
 import { DIRECT } from './direct.ts';
 import { FIGURES } from './figures.ts';
 import { PREPARATION } from './preparation.ts';
+import { RAIN_FED, RAIN_GATES, SEED_WAITS } from './rain-fed.ts';
+import { BY_LOCAL_DATE } from './ripening.ts';
 import { STEPS } from './steps.ts';
 
 /**
@@ -20,6 +22,7 @@ const CHOICES: readonly Choice[] = [
   { rule: 'rough-level', fix: 'to' },
   { rule: 'hold', fix: 'from' },
   { rule: 'soak', fix: 'from' },
+  { rule: 'hold-rain', fix: 'from' },
   { rule: 'clear-first', fix: 'from' },
   { rule: 'manure', fix: 'from' },
   { rule: 'basal', fix: 'to' },
@@ -30,12 +33,22 @@ const CHOICES: readonly Choice[] = [
   { rule: 'topdress', fix: 'to' },
   { rule: 'maturity', fix: 'to' },
   { rule: 'direct-maturity', fix: 'to' },
+  { rule: 'topdress-by-date', fix: 'from' },
   { rule: 'drain', fix: 'from' },
 ];
 
 export const DEFAULT_RULEBOOK: Rulebook = {
   steps: STEPS,
-  rules: [...PREPARATION, ...NURSERY, ...AFTER_PLANTING, ...DIRECT],
+  rules: [
+    ...PREPARATION,
+    ...NURSERY,
+    ...SEED_WAITS,
+    ...AFTER_PLANTING,
+    ...DIRECT,
+    ...BY_LOCAL_DATE,
+    ...RAIN_FED,
+  ],
   choices: CHOICES,
+  rainGates: RAIN_GATES,
   figures: FIGURES,
 };

@@ -4,6 +4,12 @@ import { COMMON, fromMemory, PHILRICE_SEED, SRI_LANKA_SEED, YOSHIDA } from './so
 import { weedingAfter } from './weeding.ts';
 
 const SEEDED = fromMemory('wet seeding: sow pre-germinated seed within 1-2 days of levelling');
+const irrigated: When = {
+  water: ['irrigated'],
+  tillage: ['hoe', 'animals', 'two-wheel'],
+  establishment: ['wet-seed'],
+};
+const rainFed: When = { ...irrigated, water: ['rain-fed'] };
 const ploughed: When = { tillage: ['hoe', 'animals', 'two-wheel'], establishment: ['wet-seed'] };
 const unploughed: When = { tillage: ['none'], establishment: ['wet-seed'] };
 const cost = (rank: number, name: string, text: string) => ({ rank, name, text });
@@ -35,7 +41,19 @@ export const DIRECT: readonly Rule[] = [
     strength: 'should',
     costLo: cost(7, 'not-rotted', 'residues have not rotted'),
     costHi: cost(4, 'till-again', 'weeds return and the plot needs tilling again'),
-    when: ploughed,
+    when: irrigated,
+    sources: [fromMemory('as before transplanting: PhilRice 2007, PalayCheck')],
+  },
+  {
+    name: 'plough-lead',
+    from: { activity: 'plough', at: 'end' },
+    to: SOWN,
+    lo: 17,
+    aim: 21,
+    hi: null,
+    strength: 'should',
+    costLo: cost(7, 'not-rotted', 'residues have not rotted'),
+    when: rainFed,
     sources: [fromMemory('as before transplanting: PhilRice 2007, PalayCheck')],
   },
   {
@@ -84,6 +102,7 @@ export const DIRECT: readonly Rule[] = [
     strength: 'should',
     costLo: MISSED,
     costHi: MISSED,
+    when: { ripens: ['by-days'] },
     sources: [YOSHIDA],
   },
   {
@@ -96,6 +115,7 @@ export const DIRECT: readonly Rule[] = [
     strength: 'should',
     costLo: cost(3, 'green-grain', 'grain is still green'),
     costHi: cost(3, 'grain-shed', 'grain sheds and birds take it'),
+    when: { ripens: ['by-days'] },
     sources: [fromMemory("the variety's days as given, without the days lost to transplanting")],
   },
   {

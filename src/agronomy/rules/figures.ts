@@ -1,15 +1,19 @@
 /** Single figures of the rulebook: seedling ages, depths, work rates. A key ends in what it is for. */
 import type { Figure, Source } from '../rulebook.ts';
 import {
+  BUNDS,
   COMMON,
   fromMemory,
   IIRR,
   IRRI_PHASES,
   judgement,
+  MARTEAU,
+  MORRIS_ZANDSTRA,
   PALAYCHECK,
   PHILRICE_TRANSPLANT,
   published,
   RICKMAN,
+  YOSHIDA_LEAVES,
   YOSHIDA_SHOCK,
 } from './sources.ts';
 
@@ -23,6 +27,27 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
   'seedling-age.short': figure(16, 'days', IIRR),
   'seedling-age.medium': figure(20, 'days', IIRR),
   'seedling-age.long': figure(25, 'days', IIRR),
+  'seedling-age.mat-to': figure(
+    20,
+    'days',
+    published('IRRI and Tamil Nadu Agricultural University, modified mat nursery: ready in 15-20 days'),
+  ),
+  'seedling-age.warmth': figure(
+    25,
+    'C',
+    YOSHIDA_LEAVES,
+    judgement('the warmth in which the wet-bed ages hold: at 25 C four leaves take 16 days'),
+  ),
+  'seedling-limit': figure(
+    40,
+    'days',
+    published('Pakistan trial 2008-09, abstract (evidence is mixed: Mupeta; Cao 2021)'),
+  ),
+  'seedling-growth': figure(
+    1,
+    'cm a day',
+    fromMemory('about as tall in cm as their days, from 10 to 30 days'),
+  ),
   'variety.short-to': figure(115, 'days', IIRR),
   'variety.medium-to': figure(125, 'days', IIRR),
   'old-seedlings.extra-per-week': figure(1, 'seedlings a hill', PHILRICE_TRANSPLANT),
@@ -82,6 +107,29 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
     'days',
     judgement('weeding or feeding again sooner is most likely the same report twice'),
   ),
+  'rainfall.soft': figure(75, 'mm', fromMemory('Morris & Zandstra 1979: 75 mm before dry soil is worked')),
+  'rainfall.puddle': figure(200, 'mm', MORRIS_ZANDSTRA),
+  'rainfall.start': figure(20, 'mm', fromMemory('Marteau 2009: 20 mm in one or two days')),
+  'rainfall.wet-day': figure(1, 'mm', judgement('less does not wet the soil')),
+  'rainfall.dry-spell': figure(7, 'days', MARTEAU),
+  'rainfall.watch': figure(30, 'days', MARTEAU),
+  'rainfall.ask-after': figure(7, 'days', judgement('a week without a word on rain is asked about')),
+  'rainfall.most': figure(400, 'mm', judgement('more in a day is most likely a slip: it is asked back')),
+  'bund-height': figure(300, 'mm', BUNDS),
+  percolation: figure(4, 'mm a day', fromMemory('FAO Training Manual 3: 4 on heavy clay, 8 on sand')),
+  'evaporation.usual': figure(
+    5,
+    'mm a day',
+    judgement('where the scheme gives no ETo: a warm, humid season'),
+  ),
+  'evaporation.open-water': figure(
+    1.1,
+    'times ETo',
+    published('van de Goor & Zijlstra 1968, ILRI: Eo = 1.1 ETo'),
+  ),
+  'harvest.early': figure(3, 'days', YOSHIDA_SHOCK),
+  'harvest.late': figure(7, 'days', YOSHIDA_SHOCK),
+  fallow: figure(30, 'days', published('PhilRice, PalayCheck Key Check 3')),
   'remind-overdue-later': figure(
     7,
     'days',

@@ -3,6 +3,7 @@ import type { Cost, Rule, When } from '../rulebook.ts';
 import {
   COMMON,
   IRRI_WET,
+  judgement,
   KANPUR,
   PALAYCHECK,
   PHILRICE_2007,
@@ -11,6 +12,8 @@ import {
 } from './sources.ts';
 
 const ploughed: When = { tillage: ['hoe', 'animals', 'two-wheel'] };
+const irrigated: When = { ...ploughed, water: ['irrigated'] };
+const rainFed: When = { ...ploughed, water: ['rain-fed'] };
 const unploughed: When = { tillage: ['none'] };
 const cost = (rank: number, name: string, text: string): Cost => ({ rank, name, text });
 const OUT_OF_ORDER = cost(7, 'out-of-order', 'the work is out of order');
@@ -37,7 +40,7 @@ export const PREPARATION: readonly Rule[] = [
     strength: 'should',
     costLo: cost(7, 'hard-soil', 'the soil is still hard'),
     costHi: cost(2, 'soil-runs', 'water is lost and the soil runs'),
-    when: ploughed,
+    when: irrigated,
     sources: [COMMON, IRRI_WET, { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: 1-2 days` }],
   },
   {
@@ -87,8 +90,20 @@ export const PREPARATION: readonly Rule[] = [
     strength: 'should',
     costLo: cost(8, 'nitrogen-taken', 'rotting residue takes nitrogen from the seedlings'),
     costHi: cost(1, 'long-flood', 'water is held longer than it needs to be'),
-    when: ploughed,
+    when: irrigated,
     sources: [COMMON, SRI_LANKA_PRIMARY, { ...KANPUR, text: `${KANPUR.text}: keep flooded about 14 days` }],
+  },
+  {
+    name: 'rot',
+    from: { activity: 'flood', at: 'start' },
+    to: { activity: 'puddle', at: 'start' },
+    lo: 14,
+    aim: 14,
+    hi: null,
+    strength: 'should',
+    costLo: cost(8, 'nitrogen-taken', 'rotting residue takes nitrogen from the seedlings'),
+    when: rainFed,
+    sources: [COMMON, SRI_LANKA_PRIMARY],
   },
   {
     name: 'manure',
@@ -177,10 +192,25 @@ export const PREPARATION: readonly Rule[] = [
     strength: 'should',
     costLo: cost(7, 'not-rotted', 'residues have not rotted'),
     costHi: cost(4, 'till-again', 'weeds return and the plot needs tilling again'),
-    when: ploughed,
+    when: irrigated,
     sources: [
       { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: plough 21 days before planting` },
       { ...PALAYCHECK, text: `${PALAYCHECK.text}: 21-30 days` },
+    ],
+  },
+  {
+    name: 'plough-lead',
+    from: { activity: 'plough', at: 'end' },
+    to: { activity: 'transplant', at: 'start' },
+    lo: 17,
+    aim: 21,
+    hi: null,
+    strength: 'should',
+    costLo: cost(7, 'not-rotted', 'residues have not rotted'),
+    when: rainFed,
+    sources: [
+      { ...PHILRICE_2007, text: `${PHILRICE_2007.text}: plough 21 days before planting` },
+      judgement('without a canal the puddling waits for rain, and turns the weeds in'),
     ],
   },
   {

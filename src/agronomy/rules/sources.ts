@@ -25,4 +25,13 @@ export const KANPUR = published('IIT Kanpur agropedia');
 export const IIRR = published('IIRR, Low-external Input Rice Production, wet-bed nursery: 16/20/25 days');
 export const YOSHIDA = published('Yoshida 1981, Fundamentals of Rice Crop Science, p. 1-2');
 export const YOSHIDA_SHOCK = published('Yoshida 1981, Table 1.6 p. 18');
+export const YOSHIDA_LEAVES = published('Yoshida 1981, p. 21: 100 degree-days a leaf');
+export const MORRIS_ZANDSTRA: Source = {
+  text: 'Morris & Zandstra 1979, quoted by MMSU Agromet: 200 mm after the local start date',
+  mark: 'second-hand',
+};
+export const MARTEAU = published(
+  'Marteau 2009: no dry spell of 7 days or more in the 30 days after a rain of 1-2 days',
+);
+export const BUNDS = published('UNEP-IETC 1998 sec. 3.4: bunds of 30-45 cm');
 export const RICKMAN = published('Rickman & Ferrer, IRRI Rice Today, Humans and machines');

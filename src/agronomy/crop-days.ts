@@ -1,0 +1,83 @@
+/** Days that rules take from the crop itself: its variety, its nursery, the warmth, and how level its plot is. */
+import type { Day } from '../plan/day.ts';
+import { standingReports } from './facts.ts';
+import { figure, type Rulebook } from './rulebook.ts';
+import type { Season } from './season.ts';
+import { monthOf } from './working-days.ts';
+
+export interface CropDays {
+  readonly varietyDays: number;
+  /** Best age of a seedling at planting. */
+  readonly seedlingAge: number;
+  /** Age at which seedlings are lost. */
+  readonly seedlingLimit: number;
+  /** Age at which a seedling stands clear of the water over the lowest spot; null on a level plot. */
+  readonly standingClear: number | null;
+}
+
+/** No nursery is kept longer, however cold. */
+const LONGEST_DAYS = 120;
+
+/** The days of a crop whose nursery was, or will be, sown on a day. */
+export function cropDays(book: Rulebook, season: Season, sownOn: Day): CropDays {
+  const usual = usualCropDays(book, season.varietyDays);
+  const best =
+    season.way.nursery === 'mat'
+      ? Math.min(usual.seedlingAge, figure(book, 'seedling-age.mat-to'))
+      : usual.seedlingAge;
+  const monthly = season.climate?.meanTemperatureC;
+  const grown = (days: number) => (monthly ? grownIn(book, days, sownOn, monthly) : days);
+  return {
+    ...usual,
+    seedlingAge: grown(best),
+    seedlingLimit: grown(usual.seedlingLimit),
+    standingClear: standingClearAge(book, season),
+  };
+}
+
+/** Those of a wet-bed nursery in usual warmth, on a level plot. */
+export function usualCropDays(book: Rulebook, varietyDays: number): CropDays {
+  return {
+    varietyDays,
+    seedlingAge: classAge(book, varietyDays),
+    seedlingLimit: figure(book, 'seedling-limit'),
+    standingClear: null,
+  };
+}
+
+/** Best age of a wet-bed seedling by the variety's class: 16, 20 or 25 days. */
+function classAge(book: Rulebook, varietyDays: number): number {
+  if (varietyDays <= figure(book, 'variety.short-to')) return figure(book, 'seedling-age.short');
+  if (varietyDays <= figure(book, 'variety.medium-to')) return figure(book, 'seedling-age.medium');
+  return figure(book, 'seedling-age.long');
+}
+
+/**
+ * Days in which a nursery sown on `sownOn` comes as far as one in usual warmth does in `days`: leaves come by the sum of
+ * daily mean temperatures (Yoshida 1981 p. 21: 100 degree-days a leaf). Monthly means in °C, January first.
+ */
+export function grownIn(book: Rulebook, days: number, sownOn: Day, monthlyC: readonly number[]): number {
+  let left = days * figure(book, 'seedling-age.warmth');
+  let age = 0;
+  while (left > 1e-9 && age < LONGEST_DAYS) {
+    left -= Math.max(0, monthlyC[monthOf(sownOn + age)] ?? 0);
+    age += 1;
+  }
+  return age;
+}
+
+/** How far the highest and the lowest spot differ in the newest levelling report that says it, in cm; null when none does. */
+export function rangeCm(season: Season): number | null {
+  const spots = standingReports(season).findLast(
+    ({ activity, stage, measures }) =>
+      activity === 'level' && stage === 'finished' && (measures?.spotsCm?.length ?? 0) > 1,
+  )?.measures?.spotsCm;
+  return spots ? Math.max(...spots) - Math.min(...spots) : null;
+}
+
+/** Covering the highest spot puts the whole range over the lowest: a seedling has to be taller than that. */
+function standingClearAge(book: Rulebook, season: Season): number | null {
+  const range = rangeCm(season);
+  if (range === null || range <= figure(book, 'level-range.max')) return null;
+  return Math.ceil(range / figure(book, 'seedling-growth') - 1e-9);
+}

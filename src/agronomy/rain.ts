@@ -1,0 +1,89 @@
+/** Rain as growers measure it: the running sum, when it was enough, when it may be, and whether the rains have begun. */
+import { type Day, dayFromParts, dayParts } from '../plan/day.ts';
+import { figure, type Rulebook } from './rulebook.ts';
+import type { Rain, Season } from './season.ts';
+
+/** A forecast looks no further ahead than this. */
+const LOOK_AHEAD_DAYS = 366;
+
+export interface RainSum {
+  /** mm counted so far. */
+  readonly sumMm: number;
+  /** The day on which the need was met; null when it is not yet. */
+  readonly reachedOn: Day | null;
+}
+
+/** Rain of a season that counts: from the local start day of the rains on, up to today. */
+export function countedRain({ rains = [], rainFrom }: Season, today: Day): readonly Rain[] {
+  return rains
+    .filter(({ on }) => on <= today && (rainFrom === undefined || on >= rainFrom))
+    .sort((a, b) => a.on - b.on);
+}
+
+/** The running sum and the day on which it first came to `needMm`. Rain must be in the order of its days. */
+export function rainSum(rains: readonly Rain[], needMm: number): RainSum {
+  let sumMm = 0;
+  let reachedOn: Day | null = null;
+  for (const { on, mm } of rains) {
+    sumMm += mm;
+    if (reachedOn === null && sumMm >= needMm) reachedOn = on;
+  }
+  return { sumMm, reachedOn };
+}
+
+/**
+ * The day on which the usual rain of the place, twelve monthly sums in mm from January, would bring what is missing:
+ * each month's rain spread evenly over its days, from the day after `today`. Null when it would not within a year.
+ */
+export function expectedOn(missingMm: number, today: Day, monthlyMm: readonly number[]): Day | null {
+  let left = missingMm;
+  for (let day = today + 1; day <= today + LOOK_AHEAD_DAYS; day++) {
+    const { year, month } = dayParts(day);
+    left -= (monthlyMm[month - 1] ?? 0) / daysInMonth(year, month);
+    if (left <= 1e-9) return day;
+  }
+  return null;
+}
+
+function daysInMonth(year: number, month: number): number {
+  const next = month === 12 ? dayFromParts(year + 1, 1, 1) : dayFromParts(year, month + 1, 1);
+  return (next ?? 0) - (dayFromParts(year, month, 1) ?? 0);
+}
+
+/** How the rains stand: not begun, begun but not yet trusted, a start that failed, or sure. */
+export type RainState = 'none' | 'begun' | 'false-start' | 'sure';
+
+/**
+ * Whether the rains have begun: enough in one or two days, and no long dry spell in the days after (false start).
+ * Days of which nothing was texted count as dry.
+ */
+export function rainState(book: Rulebook, rains: readonly Rain[], today: Day): RainState {
+  const watchDays = figure(book, 'rainfall.watch');
+  let failed = false;
+  for (const start of startsOf(book, rains)) {
+    const watchedTo = Math.min(today, start + watchDays);
+    if (longestDry(book, rains, start, watchedTo) >= figure(book, 'rainfall.dry-spell')) failed = true;
+    else return watchedTo < start + watchDays ? 'begun' : 'sure';
+  }
+  return failed ? 'false-start' : 'none';
+}
+
+/** Days on which one or two days' rain came to enough for a start. */
+function startsOf(book: Rulebook, rains: readonly Rain[]): readonly Day[] {
+  const enough = figure(book, 'rainfall.start');
+  const onDay = (day: Day) => rains.reduce((sum, { on, mm }) => (on === day ? sum + mm : sum), 0);
+  return [...new Set(rains.map(({ on }) => on))].filter((day) => onDay(day - 1) + onDay(day) >= enough);
+}
+
+/** The longest run of dry days after `from`, up to and with `to`. */
+function longestDry(book: Rulebook, rains: readonly Rain[], from: Day, to: Day): number {
+  const wet = rains.filter(({ on, mm }) => mm >= figure(book, 'rainfall.wet-day') && on > from && on <= to);
+  const days = [from, ...new Set(wet.map(({ on }) => on)), to + 1];
+  return Math.max(0, ...days.slice(1).map((day, index) => day - (days[index] ?? day) - 1));
+}
+
+/** Days without rain up to and with today; null when no rain was texted at all. */
+export function dryDays(book: Rulebook, rains: readonly Rain[], today: Day): number | null {
+  const wet = rains.filter(({ mm }) => mm >= figure(book, 'rainfall.wet-day')).map(({ on }) => on);
+  return wet.length === 0 ? null : today - Math.max(...wet);
+}

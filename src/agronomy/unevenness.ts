@@ -1,0 +1,58 @@
+/** What an uneven plot costs in days before planting, and whether levelling it again is quicker than waiting. */
+import type { Day } from '../plan/day.ts';
+import { rangeCm } from './crop-days.ts';
+import { plantingStep } from './frame.ts';
+import { type PlotPlan, stepFor } from './plot-plan.ts';
+import { figure, type Rulebook } from './rulebook.ts';
+import type { Report, Season } from './season.ts';
+
+export interface Unevenness {
+  /** Between the highest and the lowest spot, and what a level plot has at most. */
+  readonly rangeCm: number;
+  readonly maxCm: number;
+  /** Days by which planting is later than on a level plot. */
+  readonly daysLost: number;
+  readonly plantOn: Day;
+  /** Levelling again: on which day, and the planting day that it gives; null when waiting is no slower. */
+  readonly again: { readonly on: Day; readonly plantOn: Day } | null;
+}
+
+/** Null for a plot that is level, not yet levelled, planted, or of which no depths are known. */
+export function unevennessOf(
+  season: Season,
+  book: Rulebook,
+  plan: PlotPlan,
+  replan: (season: Season) => PlotPlan,
+): Unevenness | null {
+  const [range, max] = [rangeCm(season), figure(book, 'level-range.max')];
+  const planting = plantingOf(plan);
+  if (range === null || range <= max || planting === null) return null;
+  const even = plantingOf(replan(withoutSpots(season)));
+  const relevelled = replan({
+    ...season,
+    reports: season.reports.filter(({ activity }) => activity !== 'level'),
+  });
+  const [on, sooner] = [stepFor(relevelled, 'level')?.due ?? null, plantingOf(relevelled)];
+  const quicker = on !== null && sooner !== null && sooner < planting;
+  return {
+    rangeCm: range,
+    maxCm: max,
+    daysLost: Math.max(0, planting - (even ?? planting)),
+    plantOn: planting,
+    again: quicker ? { on, plantOn: sooner } : null,
+  };
+}
+
+/** The day on which the crop is to be planted; null when it is. */
+function plantingOf({ steps }: PlotPlan): Day | null {
+  const step = steps[plantingStep(steps)];
+  return step && step.status !== 'done' ? step.due : null;
+}
+
+function withoutSpots(season: Season): Season {
+  const even = (report: Report): Report => {
+    const { spotsCm: _, ...measures } = report.measures ?? {};
+    return report.activity === 'level' ? { ...report, measures } : report;
+  };
+  return { ...season, reports: season.reports.map(even) };
+}

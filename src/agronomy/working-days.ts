@@ -1,0 +1,34 @@
+/** Work on a calendar with days on which nobody works: market days, days of rest. It knows nothing about rice. */
+import { type Day, dayParts } from '../plan/day.ts';
+import type { RestDays } from './season.ts';
+
+/** No scheme rests longer than this at a stretch; a calendar that does is taken as it is after so many days. */
+const LONGEST_REST_DAYS = 60;
+
+/** Whether people work on this day; without rest days they always do. */
+export function isWorkday(rest: RestDays | undefined, day: Day): boolean {
+  if (!rest) return true;
+  return !rest.days.includes(day) && !rest.weekdays.includes(weekdayOf(day));
+}
+
+/** 1 (Monday) to 7 (Sunday). Day 0, 1970-01-01, was a Thursday. */
+const weekdayOf = (day: Day): number => ((((day + 3) % 7) + 7) % 7) + 1;
+
+/** The first working day on or after a day (`step` 1), or on or before it (`step` -1). */
+export function nearestWorkday(rest: RestDays | undefined, day: Day, step: 1 | -1): Day {
+  for (let away = 0; away <= LONGEST_REST_DAYS; away++) {
+    if (isWorkday(rest, day + step * away)) return day + step * away;
+  }
+  return day;
+}
+
+/** The last day of work that starts on a day and takes so many working days; `step` -1 counts backward to its first. */
+export function workEnd(rest: RestDays | undefined, start: Day, workDays: number, step: 1 | -1 = 1): Day {
+  if (!rest) return start + step * (workDays - 1);
+  let day = start;
+  for (let left = workDays - 1; left > 0; left--) day = nearestWorkday(rest, day + step, step);
+  return day;
+}
+
+/** Month of a day, 0 for January. */
+export const monthOf = (day: Day): number => dayParts(day).month - 1;

@@ -1,0 +1,121 @@
+/** WHY: the shortest chain of reasons behind the advice just given, with its sources and the day that it starts from. */
+import { holds } from '../agronomy/frame.ts';
+import { nextStep, type PlanStep, type PlotPlan } from '../agronomy/plot-plan.ts';
+import type { Rule, Rulebook, Source } from '../agronomy/rulebook.ts';
+import { figure } from '../agronomy/rulebook.ts';
+import type { Activity, Way } from '../agronomy/season.ts';
+import type { AskReading } from '../hear/reading.ts';
+import type { Message } from '../say/message.ts';
+import { activityName, doneSentence } from './phrases.ts';
+import { type Planned, planned } from './planned.ts';
+import type { Topic } from './state.ts';
+import { type Part, type Sentence, saying } from './turn.ts';
+import type { PlotWorld, World } from './world.ts';
+
+/** Sources named in one text. */
+const MOST_SOURCES = 2;
+/** What a report's measure was judged by: the figures that WHY names and takes the source from. */
+const MEASURED: Readonly<Record<string, { readonly min?: string; readonly max: string }>> = {
+  'plough-depth': { min: 'plough-depth.min', max: 'plough-depth.max' },
+  'level-range': { max: 'level-range.max' },
+};
+
+/** The reason behind the warning or step last spoken of, or behind the activity asked about. */
+export function answerWhy(
+  world: World,
+  ask: AskReading,
+  said: PlotWorld | undefined,
+  topic: Topic | null,
+): Part {
+  const plot = said ?? world.plots.find(({ id }) => id === topic?.plotId) ?? world.plots[0];
+  if (!plot) return saying('why.nothing');
+  const own = plot.id === topic?.plotId ? topic : null;
+  const warned = ask.activity || !own?.rule ? null : own.rule;
+  const known = planned(world, plot);
+  const step = stepAsked(known.plan, ask.activity ?? own?.activity ?? null, ask.activity !== undefined);
+  if (warned === null && !step) return saying('why.nothing');
+  const warning = warned === null ? [] : [reason(world.rulebook, warned, plot.season.way)];
+  const advice = step ? chain(world, known, step) : [];
+  const say = warning.length > 0 ? warning : advice;
+  return { say, topic: { plotId: plot.id, activity: step?.activity ?? null } };
+}
+
+function stepAsked(plan: PlotPlan, wanted: Activity | null, named: boolean): PlanStep | null {
+  const open = plan.steps.find(({ activity, status }) => activity === wanted && status !== 'done');
+  return open ?? (named ? null : nextStep(plan));
+}
+
+/** The nearest rule that sets the step's day, what that hangs on in turn, and the report or day that all starts from. */
+function chain(world: World, { plot, plan, season }: Planned, step: PlanStep): Sentence[] {
+  const { rulebook: book } = world;
+  const names = chainOf(book, plan, step, season.way);
+  const [first, second] = names.filter((name) => hasReason(name));
+  const say: Sentence[] = [reason(book, first ?? 'today', season.way)];
+  if (second) say.push({ key: 'why.then', values: { reason: { key: `why.${second}` } }, spare: true });
+  return [...say, ...anchor(plan, plot, names.at(-1))];
+}
+
+const hasReason = (name: string) => name !== 'today' && !name.includes(':');
+
+/** "Plot 3 flooded Wed 10 Mar.": the report that the chain starts from. */
+function anchor(plan: PlotPlan, plot: PlotWorld, last: string | undefined): Sentence[] {
+  const [kind, activity] = last?.split(':') ?? [];
+  const step = kind === 'report' ? plan.steps.find((one) => one.activity === activity) : undefined;
+  if (!step || step.on === null) return [];
+  const sentence =
+    step.status === 'started'
+      ? {
+          key: 'why.begun',
+          values: { activity: activityName(step.activity), day: { day: step.on } },
+        }
+      : doneSentence(step.activity, [plot], step.on, 'why.since', 'why.since');
+  return [{ ...sentence, spare: true }];
+}
+
+/** Names on the chain, nearest first: a rule that gave way, else those of the bound on which the step is due, else a best gap. */
+function chainOf(book: Rulebook, plan: PlotPlan, step: PlanStep, way: Way): readonly string[] {
+  const broken = plan.breaches.map(({ rule }) => rule);
+  const leads = leadsTo(book, step, way);
+  const gave = broken.find((name) => leads.includes(name));
+  if (gave) return [gave];
+  const { due, earliest, latest, earliestBecause, latestBecause } = step;
+  if (due !== null && due === earliest && earliestBecause.some(hasReason)) return unordered(earliestBecause);
+  if (due !== null && due === latest && latestBecause.some(hasReason)) return unordered(latestBecause);
+  return leads.slice(0, 1);
+}
+
+const unordered = (names: readonly string[]) => names.map((name) => name.replace(/^order:/, ''));
+
+/** Rules of the way that lead to the step, in the book's order; else those that start from it. */
+function leadsTo(book: Rulebook, { activity }: PlanStep, way: Way): readonly string[] {
+  const own = book.rules.filter(({ when }) => holds(when, way));
+  const into = own.filter(({ to }) => to.activity === activity);
+  const from = own.filter((rule) => rule.from.activity === activity);
+  return (into.length > 0 ? into : from).map(({ name }) => name);
+}
+
+/** "Why: … (PhilRice, PalayCheck; common practice)". */
+export function reason(book: Rulebook, rule: string, way: Way): Message {
+  const measured = MEASURED[rule];
+  const values = measured && {
+    ...(measured.min && { min: figure(book, measured.min) }),
+    max: figure(book, measured.max),
+  };
+  const why: Message = { key: `why.${rule}`, ...(values && { values }) };
+  const named = sourcesOf(book, rule, way);
+  return named === ''
+    ? { key: 'why.bare', values: { reason: why } }
+    : { key: 'why.reason', values: { reason: why, source: named } };
+}
+
+/** The first names of a rule's sources, without what they say; a gate's are those of its figure. */
+function sourcesOf(book: Rulebook, name: string, way: Way): string {
+  const rule = book.rules.find((one: Rule) => one.name === name && holds(one.when, way));
+  const gate = book.rainGates.find((one) => one.rule === name);
+  const key = MEASURED[name]?.max ?? gate?.figure;
+  const sources: readonly Source[] = rule?.sources ?? (key ? (book.figures[key]?.sources ?? []) : []);
+  const names = sources
+    .filter(({ mark }) => mark !== 'judgement')
+    .map(({ text }) => text.split(':')[0] ?? '');
+  return [...new Set(names)].slice(0, MOST_SOURCES).join('; ');
+}
