@@ -32,6 +32,7 @@ const REQUIRED_FIGURES = [
   'seedling-age.mat-to',
   'seedling-age.warmth',
   'seedling-limit',
+  'seed.soak-hours',
   'seedling-growth',
   'rainfall.soft',
   'rainfall.puddle',

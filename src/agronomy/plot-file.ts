@@ -2,8 +2,11 @@
 import { z } from 'zod';
 import { type Day, isoDay, parseDay } from '../plan/day.ts';
 import type { PlanStep, PlotPlan } from './plot-plan.ts';
+import type { RainWait } from './rain-gates.ts';
 import { conflictCost } from './remedy-costs.ts';
 import { ACTIVITIES, type Season, WAY_VALUES } from './season.ts';
+import type { StandingWater } from './standing-water.ts';
+import type { Unevenness } from './unevenness.ts';
 
 const day = z.string().transform((text, context): Day => {
   const found = parseDay(text);
@@ -120,6 +123,10 @@ export function planJson(plan: PlotPlan) {
       shortDays,
       cost: conflictCost(rules).text,
     })),
+    ...(plan.unevenness && { unevenness: unevenJson(plan.unevenness) }),
+    ...(plan.water && { water: waterJson(plan.water) }),
+    ...(plan.fallowUntil !== null && { fallowUntil: isoDay(plan.fallowUntil) }),
+    ...(plan.lacksHarvestDate && { lacks: ['harvestOn'] }),
     remedies: plan.remedies.map(({ kind, on, cost, plantOn, ...more }) => ({
       kind,
       on: isoDay(on),
@@ -129,6 +136,16 @@ export function planJson(plan: PlotPlan) {
     })),
   };
 }
+
+function unevenJson({ plantOn, again, ...rest }: Unevenness) {
+  const relevel = again && { on: isoDay(again.on), plantOn: isoDay(again.plantOn) };
+  return { ...rest, plantOn: isoDay(plantOn), again: relevel };
+}
+
+/** "120 of 200 mm", and whether the day is expected from the usual rain. */
+const waitJson = ({ sumMm, needMm, state, falseStart }: RainWait) => ({ sumMm, needMm, state, falseStart });
+
+const waterJson = ({ heardOn, ...rest }: StandingWater) => ({ ...rest, heardOn: iso(heardOn) });
 
 function stepJson(step: PlanStep) {
   const name = {
@@ -144,6 +161,7 @@ function stepJson(step: PlanStep) {
     due: iso(step.due),
     latest: iso(step.latest),
     ...(step.doneBy !== null && { doneBy: iso(step.doneBy) }),
+    ...(step.waitsFor && { waitsFor: waitJson(step.waitsFor) }),
     because: bindingRules(step),
   };
 }

@@ -15,9 +15,15 @@ export interface RainSum {
 
 /** Rain of a season that counts: from the local start day of the rains on, up to today. */
 export function countedRain({ rains = [], rainFrom }: Season, today: Day): readonly Rain[] {
-  return rains
+  return standingRains(rains)
     .filter(({ on }) => on <= today && (rainFrom === undefined || on >= rainFrom))
     .sort((a, b) => a.on - b.on);
+}
+
+/** Rain that was not given another figure since. */
+export function standingRains<T extends Rain>(rains: readonly T[]): readonly T[] {
+  const corrected = new Set(rains.flatMap(({ corrects }) => (corrects === undefined ? [] : [corrects])));
+  return rains.filter((rain) => !('id' in rain && corrected.has(String(rain.id))));
 }
 
 /** The running sum and the day on which it first came to `needMm`. Rain must be in the order of its days. */

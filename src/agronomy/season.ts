@@ -83,6 +83,8 @@ export interface Climate {
 export interface Rain {
   readonly on: Day;
   readonly mm: number;
+  /** Id of the kept rain that this figure stands in for. */
+  readonly corrects?: string;
 }
 
 export interface Season {

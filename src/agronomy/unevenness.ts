@@ -13,7 +13,7 @@ export interface Unevenness {
   /** Days by which planting is later than on a level plot. */
   readonly daysLost: number;
   readonly plantOn: Day;
-  /** Levelling again: on which day, and the planting day that it gives; null when waiting is no slower. */
+  /** Levelling again: on which day, and the planting day that it gives; null when waiting is quicker. */
   readonly again: { readonly on: Day; readonly plantOn: Day } | null;
 }
 
@@ -33,13 +33,13 @@ export function unevennessOf(
     reports: season.reports.filter(({ activity }) => activity !== 'level'),
   });
   const [on, sooner] = [stepFor(relevelled, 'level')?.due ?? null, plantingOf(relevelled)];
-  const quicker = on !== null && sooner !== null && sooner < planting;
+  const worth = on !== null && sooner !== null && sooner <= planting;
   return {
     rangeCm: range,
     maxCm: max,
     daysLost: Math.max(0, planting - (even ?? planting)),
     plantOn: planting,
-    again: quicker ? { on, plantOn: sooner } : null,
+    again: worth ? { on, plantOn: sooner } : null,
   };
 }
 

@@ -94,7 +94,9 @@ export function readRainPiece(nodes: readonly Node[], dated: readonly Node[], to
   const denied = dated.some((node) => marksOf(node).includes('not') && !senseOf(node, 'rain'));
   if (none)
     return isLack(nodes, dated) || figures.values.length > 0 ? null : onDay(figures, [0], dated, today);
-  const fell = figures.values.length > 0 || nodes.some((node) => rain(node, 'fell'));
+  // The word alone, with a day or a plot at most: its figure is asked for.
+  const alone = dated.every((node) => senseOf(node, 'rain') ?? node.said ?? node.plots);
+  const fell = alone || figures.values.length > 0 || nodes.some((node) => rain(node, 'fell'));
   const strange = figures.values.length === 0 && nodes.some(isStrange);
   return fell && !denied && !strange ? onDay(figures, figures.values, dated, today) : null;
 }

@@ -103,7 +103,7 @@ export async function addRain(db: Executor, id: string, rain: NewRain, by: Bring
     stage: 'finished',
     done_on: dateColumn(rain.on),
     measures: JSON.stringify({ mm: rain.mm }),
-    corrects: null,
+    corrects: rain.corrects ?? null,
     said_ms: by.nowMs,
   });
 }
@@ -140,5 +140,6 @@ function reportOf(row: ReportsTable): HeldReport {
 function rainOf(row: ReportsTable): HeldRain {
   const { mm } = JSON.parse(row.measures) as { readonly mm: number };
   const { id, season_id: seasonId, batch, phone, turn } = row;
-  return { id, seasonId, batch, phone, turn, on: dayOfColumn(row.done_on) ?? 0, mm };
+  const corrects = row.corrects === null ? {} : { corrects: row.corrects };
+  return { id, seasonId, batch, phone, turn, on: dayOfColumn(row.done_on) ?? 0, mm, ...corrects };
 }

@@ -3,9 +3,8 @@ import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { AskReading } from '../hear/reading.ts';
 import type { Message } from '../say/message.ts';
-import { tellNext } from './next-step.ts';
-import { comesBefore } from './order.ts';
-import { activityName, doneSentence, doWords, officer, which } from './phrases.ts';
+import { overWords, rainLine, tellNext } from './next-step.ts';
+import { activityName, doneSentence, doWords, officer, rainBefore, which } from './phrases.ts';
 import { planned } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
 import { findPlots } from './plots.ts';
@@ -55,13 +54,14 @@ function next(world: World, plots: readonly PlotWorld[]): Part {
 
 /** The coming dates of one plot, soonest first. */
 function dates(world: World, plot: PlotWorld, most: number): Part {
-  const { plan } = planned(world, plot);
+  const known = planned(world, plot);
+  const { plan } = known;
   const open = plan.steps
     .filter((step) => step.status !== 'done' && step.due !== null && step.activity !== 'manure')
     .filter((step) => !afterUnknownRain(world, plan, step))
     .sort((a, b) => (a.due ?? 0) - (b.due ?? 0))
     .slice(0, most);
-  if (open.length === 0) return saying('next.over', { which: which([plot]) });
+  if (open.length === 0) return { say: [overWords(world.rulebook, known, [plot])] };
   const list = open.map(
     ({ activity, due, waitsFor }): Message =>
       waitsFor?.state === 'unknown'
@@ -74,20 +74,22 @@ function dates(world: World, plot: PlotWorld, most: number): Part {
 }
 
 /** Nobody can say when a step comes that follows one which waits for rain. */
-function afterUnknownRain({ rulebook }: World, plan: PlotPlan, { activity }: PlanStep): boolean {
-  return plan.steps.some(
-    (one) => one.waitsFor?.state === 'unknown' && comesBefore(rulebook, one.activity, activity),
-  );
+function afterUnknownRain(world: World, plan: PlotPlan, step: PlanStep): boolean {
+  const waiting = rainBefore(world, plan, step);
+  return waiting !== null && waiting !== step;
 }
 
 /** When one step is due, or when it was done. */
 function dateOf(world: World, plot: PlotWorld, activity: Activity): Part {
-  const { plan } = planned(world, plot);
+  const known = planned(world, plot);
+  const { plan } = known;
   const rounds = plan.steps.filter((one) => one.activity === activity);
   const step = rounds.find(({ status }) => status !== 'done') ?? rounds.at(-1);
   if (!step) return saying('dates.no-step', { which: which([plot]), activity: activityName(activity) });
   if (step.status === 'done')
     return { say: [doneSentence(activity, [plot], step.on, 'dates.done', 'dates.done-unknown')] };
+  const waiting = rainBefore(world, plan, step);
+  if (waiting) return { say: [rainLine(world, known, waiting, [plot])] };
   return openDate(world, plot, step);
 }
 

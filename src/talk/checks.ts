@@ -3,6 +3,7 @@ import { depthLapses } from '../agronomy/lapses.ts';
 import type { Lapse, PlotPlan } from '../agronomy/plot-plan.ts';
 import { figure } from '../agronomy/rulebook.ts';
 import type { Judged } from './doubt.ts';
+import { numbersFor } from './numbers.ts';
 import { dueWords } from './phrases.ts';
 import type { Planned } from './planned.ts';
 import type { Sentence } from './turn.ts';
@@ -46,24 +47,27 @@ export function checks(world: World, judged: readonly Judged[], plans: readonly 
 /** The days that an uneven plot costs, and whether levelling it again is quicker than waiting. */
 function levelCheck(world: World, { activity }: NewReport, plan: PlotPlan | undefined): Sentence[] {
   const uneven = activity === 'level' ? plan?.unevenness : null;
-  if (!uneven || uneven.daysLost === 0) return [];
+  if (!uneven) return [];
   const { daysLost, plantOn, again } = uneven;
   const lost = { key: 'check.uneven-lost', values: { count: daysLost, day: { day: plantOn } } };
-  if (!again) return [lost, { key: 'check.uneven-wait' }];
-  const due = dueWords('level', again.on, world.today);
-  return [lost, { key: 'check.uneven-again', values: { due, planting: { day: again.plantOn } } }];
+  const due = again && dueWords('level', again.on, world.today);
+  const level = due
+    ? { key: 'check.uneven-again', values: { due, planting: { day: again.plantOn } } }
+    : { key: 'check.uneven-wait' };
+  return daysLost > 0 ? [lost, level] : [level];
 }
 
 function depthCheck(world: World, report: NewReport): Sentence[] {
   const { rulebook: book } = world;
   const [lapse] = depthLapses({ book }, report);
   const depth = report.measures.depthCm;
-  const limits = { min: figure(book, 'plough-depth.min'), max: figure(book, 'plough-depth.max') };
-  if (lapse?.rule === 'plough-depth' && depth !== undefined)
-    return [{ key: `check.plough-depth-${lapse.side}`, values: { depth, ...limits } }];
+  if (lapse?.rule === 'plough-depth' && depth !== undefined) {
+    const key = `check.plough-depth-${lapse.side}`;
+    return [{ key, values: { depth, ...numbersFor(book, key) } }];
+  }
   if (lapse?.rule === 'level-range') {
-    const max = figure(book, 'level-range.max');
-    return [{ key: 'check.level-range-hi', values: { range: max + (lapse.byCm ?? 0), max } }];
+    const range = figure(book, 'level-range.max') + (lapse.byCm ?? 0);
+    return [{ key: 'check.level-range-hi', values: { range, ...numbersFor(book, 'check.level-range-hi') } }];
   }
   return report.activity === 'plough' && depth !== undefined
     ? [{ key: 'check.plough-depth-good', values: { depth } }]

@@ -1,7 +1,7 @@
 /** Whether a report can be written down as it stands, or has to be asked back first. A wrong record is the worst outcome. */
 import { holds } from '../agronomy/frame.ts';
 import { figure } from '../agronomy/rulebook.ts';
-import type { Activity, Report } from '../agronomy/season.ts';
+import type { Activity, Report, Stage } from '../agronomy/season.ts';
 import type { ReportReading } from '../hear/reading.ts';
 import { type Day, parseDay } from '../plan/day.ts';
 import { comesBefore, hasRounds } from './order.ts';
@@ -10,7 +10,7 @@ import type { NewReport, PlotWorld, World } from './world.ts';
 export type Verdict =
   | { readonly kind: 'sure'; readonly report: NewReport }
   /** The same was said before, or the day is not known this time: nothing to write. */
-  | { readonly kind: 'already'; readonly activity: Activity; readonly on: Day | null }
+  | { readonly kind: 'already'; readonly activity: Activity; readonly stage: Stage; readonly on: Day | null }
   /** Done before on another day: was that day wrong, is it the same, or (where that can be) done again? */
   | {
       readonly kind: 'again';
@@ -88,15 +88,25 @@ function sameReport(
   );
   const last = own.at(-1);
   if (!last) return null;
+  if (isNews(report, last)) return null;
   const rounds = hasRounds(world.rulebook, report.activity);
-  if (last.on === report.on || (report.on === null && !rounds))
-    return { kind: 'already', activity: report.activity, on: last.on };
+  const going = report.stage === 'started' && last.stage === 'started';
+  if (going || last.on === report.on || (report.on === null && !rounds))
+    return { kind: 'already', activity: report.activity, stage: last.stage, on: last.on };
   const unknown = last.on === null || report.on === null;
   const apart = unknown ? Infinity : Math.abs((report.on ?? 0) - (last.on ?? 0));
   if (rounds && apart >= figure(world.rulebook, 'round-apart')) return null;
   const again = rounds || (DONE_AGAIN.includes(report.activity) && (report.on ?? 0) > (last.on ?? 0));
   const kept = 'id' in last ? String(last.id) : null;
   return { kind: 'again', report, earlier: last.on, standing: kept, again, dayStated };
+}
+
+/** How far work under way has come, or how level a plot is after it was levelled once more. */
+function isNews({ stage, measures, on }: NewReport, last: Report): boolean {
+  if (stage === 'started' && last.stage === 'started' && measures.share !== undefined)
+    return last.on !== on || last.measures?.share !== measures.share;
+  const later = on !== null && last.on !== null && on > last.on;
+  return stage === 'finished' && later && measures.spotsCm !== undefined;
 }
 
 /** What growers may mean by a word when nothing before it was reported. */

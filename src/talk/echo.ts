@@ -1,7 +1,7 @@
 /** Says what was written down: each kind of work with its day and its plots, and earlier work that now counts as done. */
 import type { Message } from '../say/message.ts';
 import type { Judged, Verdict } from './doubt.ts';
-import { activityName, doneSentence, which } from './phrases.ts';
+import { activityName, doneSentence, inside, which } from './phrases.ts';
 import { type Planned, planned } from './planned.ts';
 import type { Sentence } from './turn.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
@@ -33,8 +33,16 @@ function echoKey(verdict: Verdict): string | null {
     : null;
 }
 
+function goingAlready({ activity, on }: Verdict & { kind: 'already' }, plots: readonly PlotWorld[]): Message {
+  const values = { activity: activityName(activity), inside: inside(plots) };
+  return on === null
+    ? { key: 'echo.already-going', values }
+    : { key: 'echo.already-started', values: { ...values, day: { day: on } } };
+}
+
 function echo(verdict: Verdict, plots: readonly PlotWorld[]): Message {
   if (verdict.kind === 'already') {
+    if (verdict.stage === 'started') return goingAlready(verdict, plots);
     return doneSentence(verdict.activity, plots, verdict.on, 'echo.already', 'echo.already-unknown');
   }
   const { activity, stage, on, measures } = (verdict as { report: NewReport }).report;

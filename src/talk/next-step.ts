@@ -2,10 +2,12 @@
 import { plantingStep } from '../agronomy/frame.ts';
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import type { RainWait } from '../agronomy/rain-gates.ts';
+import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import { type Ahead, type Aside, ahead } from './ahead.ts';
 import { caution } from './cautions.ts';
+import { numbersFor } from './numbers.ts';
 import { activityName, doWords, dueWords, tipFor, which, wordFor } from './phrases.ts';
 import type { Planned } from './planned.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
@@ -61,7 +63,10 @@ function inFull(world: World, group: Group, manner: Manner): Part {
   const { going, step } = group.ahead;
   const plots = plotsOf(group);
   if (!step && !going)
-    return { say: [overWords(group.first, plots)], topic: { plotId: plot.id, activity: null } };
+    return {
+      say: [overWords(world.rulebook, group.first, plots)],
+      topic: { plotId: plot.id, activity: null },
+    };
   const say: Sentence[] = going ? goingOn(plots, going, going.activity === manner.after) : [];
   const [head, ...rest] = sentencesFor(world, group.first, group.ahead);
   if (head) say.push(manner.named ? withPlots(head, plots) : head);
@@ -69,11 +74,11 @@ function inFull(world: World, group: Group, manner: Manner): Part {
 }
 
 /** The season is over, with the day to which the land rests; or its last steps wait for the local harvest date. */
-function overWords({ plan, plot }: Planned, plots: readonly PlotWorld[]): Sentence {
+export function overWords(book: Rulebook, { plan, plot }: Planned, plots: readonly PlotWorld[]): Sentence {
   if (plan.lacksHarvestDate) return { key: 'next.harvest-date', values: { plot: plot.number } };
   const values = { which: which(plots) };
   return plan.fallowUntil === null
-    ? { key: 'next.over', values }
+    ? { key: 'next.over', values: { ...values, ...numbersFor(book, 'next.over') } }
     : { key: 'next.fallow', values: { ...values, day: { day: plan.fallowUntil } } };
 }
 
@@ -129,6 +134,22 @@ function rainHead(world: World, { season }: Planned, { activity }: PlanStep, wai
   return wait.state === 'expected'
     ? { key: 'next.rain-expected', values: { ...values, day: { day: wait.from } } }
     : { key: 'next.rain', values };
+}
+
+/** "Plot 3: puddle after 200 mm of rain (120 so far)." */
+export function rainLine(
+  world: World,
+  { season }: Planned,
+  { activity, waitsFor }: PlanStep,
+  plots: readonly PlotWorld[],
+): Sentence {
+  const values = {
+    which: which(plots),
+    do: doWords(world.rulebook, activity, season.way),
+    sum: Math.floor(waitsFor?.sumMm ?? 0),
+    need: waitsFor?.needMm ?? 0,
+  };
+  return { key: 'next.rain-line', values };
 }
 
 /** What waits for rain is told at the head or not at all. */
@@ -222,10 +243,7 @@ function lineFor(world: World, { first, ahead: steps }: Group, plots: readonly P
   const { going, step } = steps;
   if (going)
     return { key: 'next.going-on', values: { which: which(plots), activity: activityName(going.activity) } };
-  if (!step) return overWords(first, plots);
-  if (step.waitsFor) {
-    const { values } = rainHead(world, first, step, step.waitsFor);
-    return { key: 'next.rain-line', values: { which: which(plots), ...values } };
-  }
+  if (!step) return overWords(world.rulebook, first, plots);
+  if (step.waitsFor) return rainLine(world, first, step, plots);
   return { key: 'next.plot', values: { which: which(plots), ...words(world, first, step) } };
 }

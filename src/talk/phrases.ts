@@ -1,11 +1,13 @@
 /** Small messages that larger ones are made of: which plots, what was done, what to do, on which day. */
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import { stepFor } from '../agronomy/plot-plan.ts';
-import { figure, type Rulebook } from '../agronomy/rulebook.ts';
+import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Activity, Way } from '../agronomy/season.ts';
 import { extraSeedlings } from '../agronomy/variety.ts';
 import type { Day } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
+import { numbersFor } from './numbers.ts';
+import { comesBefore } from './order.ts';
 import type { PlotWorld, World } from './world.ts';
 
 const numbers = (plots: readonly PlotWorld[]) => ({
@@ -66,22 +68,8 @@ const HELD_RAIN: readonly Activity[] = ['soak', 'flood'];
 /** "plough 10-15 cm deep": the step as an order, with its figure. */
 export function doWords(book: Rulebook, activity: Activity, { water }: Pick<Way, 'water'>): Message {
   if (water === 'rain-fed' && HELD_RAIN.includes(activity)) return { key: `do.${activity}-rain` };
-  switch (activity) {
-    case 'plough':
-      return {
-        key: 'do.plough',
-        values: { min: figure(book, 'plough-depth.min'), max: figure(book, 'plough-depth.max') },
-      };
-    case 'soak':
-      return {
-        key: 'do.soak',
-        values: { min: figure(book, 'soak-depth.min'), max: figure(book, 'soak-depth.max') },
-      };
-    case 'flood':
-      return { key: 'do.flood', values: { depth: figure(book, 'flood-depth') } };
-    default:
-      return { key: `do.${activity}` };
-  }
+  const values = numbersFor(book, `do.${activity}`);
+  return { key: `do.${activity}`, ...(Object.keys(values).length > 0 && { values }) };
 }
 
 /** Work that is best done at once, up to a day; the rest has its day. */
@@ -96,21 +84,23 @@ export function dueWords(activity: Activity, due: Day, today: Day): Message {
   return { key: BY.includes(activity) ? 'day.by' : 'day.on', values: { day } };
 }
 
+/** The step that waits for rain of which nobody can say when it comes: this one, or one before it; null when none does. */
+export function rainBefore({ rulebook }: World, plan: PlotPlan, step: PlanStep): PlanStep | null {
+  const unknown = plan.steps.filter(({ waitsFor }) => waitsFor?.state === 'unknown');
+  if (unknown.includes(step)) return step;
+  return unknown.find(({ activity }) => comesBefore(rulebook, activity, step.activity)) ?? null;
+}
+
 /** Steps whose tip needs no figure. */
-const PLAIN_TIPS: readonly Activity[] = [
-  'clear',
-  'basal',
-  'pregerminate',
-  'sow-direct',
-  'gap-fill',
-  'topdress',
-  'harvest',
-];
+const PLAIN_TIPS: readonly Activity[] = ['clear', 'basal', 'sow-direct', 'gap-fill', 'topdress', 'harvest'];
 
 /** One line of advice on how to do the step; null when there is none, or the plan lacks its figure. */
 export function tipFor(world: World, { plan }: { readonly plan: PlotPlan }, step: PlanStep): Message | null {
   const key = `tip.${step.activity}`;
-  const dueOf = (activity: Activity) => stepFor(plan, activity)?.due ?? null;
+  const dueOf = (activity: Activity) => {
+    const one = stepFor(plan, activity);
+    return one && !rainBefore(world, plan, one) ? one.due : null;
+  };
   switch (step.activity) {
     case 'flood': {
       const till = dueOf('puddle') ?? dueOf('transplant') ?? dueOf('sow-direct');
@@ -130,7 +120,8 @@ export function tipFor(world: World, { plan }: { readonly plan: PlotPlan }, step
       return extra > 0 ? { key: 'conflict.old-planted', values: { age, extra } } : { key, values: { age } };
     }
     case 'level':
-      return { key, values: { range: figure(world.rulebook, 'level-range.max') } };
+    case 'pregerminate':
+      return { key, values: numbersFor(world.rulebook, key) };
     default:
       return PLAIN_TIPS.includes(step.activity) ? { key } : null;
   }

@@ -4,6 +4,7 @@ import { type PlanStep, type PlotPlan, stepFor } from '../agronomy/plot-plan.ts'
 import { figure } from '../agronomy/rulebook.ts';
 import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
 import type { Effect, Reminder } from './effect.ts';
+import { numbersFor } from './numbers.ts';
 import { comesBefore } from './order.ts';
 import { activityName, doWords, which, wordFor } from './phrases.ts';
 import { type Planned, planned, remindAgain, remindEffects } from './planned.ts';
@@ -140,7 +141,7 @@ function sentence(world: World, { why, step, plots }: Telling): Sentence {
     case 'closing':
       return closing(world, step, plots);
     case 'rain':
-      return { key: 'rain.ask', values: { which: which(plots) } };
+      return { key: 'rain.ask', values: { which: which(plots), ...numbersFor(world.rulebook, 'rain.ask') } };
     case 'overdue': {
       const plot = plots.map(({ number }) => number).join(' ');
       const by =

@@ -1,5 +1,6 @@
 /** Rain that a grower measured: written down for the plots, with the sum and what it opens. */
 import { nextStep, type PlanStep, type PlotPlan } from '../agronomy/plot-plan.ts';
+import { standingRains } from '../agronomy/rain.ts';
 import { figure } from '../agronomy/rulebook.ts';
 import type { RainUnit, SumReading } from '../hear/reading.ts';
 import { type Day, parseDay } from '../plan/day.ts';
@@ -37,17 +38,23 @@ export function tellRain(world: World, { values, plots: said, on, unit = 'mm' }:
 }
 
 const keptOn = ({ season }: PlotWorld, day: Day): readonly KeptRain[] =>
-  (season.rains ?? []).filter(({ on }) => on === day);
+  standingRains(season.rains ?? []).filter(({ on }) => on === day);
 
 /** Rain of that day stands already: the same rain, more of it, or another figure? */
 function askKnown(plots: readonly PlotWorld[], known: PlotWorld, rains: readonly NewRain[]): Part {
   const [{ on, mm } = { on: 0, mm: 0 }] = rains;
   const standing = plots.flatMap((plot) => keptOn(plot, on));
   const total = keptOn(known, on).reduce((sum, rain) => sum + rain.mm, 0);
-  const replaces = standing.map(({ id }) => id);
+  const corrected = rains.map((rain): NewRain => {
+    const [old] = standing.filter(({ seasonId }) => seasonId === rain.seasonId);
+    return old ? { ...rain, corrects: old.id } : rain;
+  });
+  // More than one figure of a day on one plot: one is corrected, the others are taken back.
+  const firsts = corrected.flatMap(({ corrects }) => (corrects === undefined ? [] : [corrects]));
+  const replaces = standing.flatMap(({ id }) => (firsts.includes(id) ? [] : [id]));
   const instead: Option = {
     what: { key: 'choice.rain-instead', values: { mm } },
-    leads: { do: 'record-rain', rains, replaces },
+    leads: { do: 'record-rain', rains: corrected, replaces },
   };
   const more: Option = {
     what: { key: 'choice.rain-more', values: { mm } },

@@ -47,8 +47,11 @@ function lackOrOther(
   { what, over }: TroubleReading,
   until: Day | null,
 ): Part {
-  const values = { what: { key: `trouble.${what}` }, ...officer(world) };
-  const noted: Sentence[] = [{ key: over ? 'trouble.over' : 'trouble.noted', values }];
+  const noted: Sentence[] = [
+    over
+      ? { key: 'trouble.over', values: { officer: officer(world).officer } }
+      : { key: 'trouble.noted', values: { what: { key: `trouble.${what}` }, ...officer(world) } },
+  ];
   if (what === 'other') noted.push({ key: 'trouble.hurt' });
   const change = lackUntil(what, over ? world.today : until);
   if (change) return planAgain(world, plots, change, noted);

@@ -114,7 +114,9 @@ function statement(world: World, planned: Planned): Part | null {
       due: dueWords('soak', water.on, world.today),
       ...officer(world),
     });
-  const work = plan.remedies.map((remedy) => workRemedy(planned, remedy)).find((told) => told !== null);
+  const level = (remedy: Remedy) => remedy.kind === 'do-again' && remedy.activity === 'level';
+  const told = plan.remedies.filter((remedy) => !(plan.unevenness && level(remedy)));
+  const work = told.map((remedy) => workRemedy(planned, remedy)).find((part) => part !== null);
   if (work) return work;
   const nameless = plan.conflicts.length > 0 && plan.remedies.length === 0;
   return nameless ? said('conflict.other', { inside: inside([plot]), ...officer(world) }) : null;

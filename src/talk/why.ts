@@ -2,10 +2,10 @@
 import { holds } from '../agronomy/frame.ts';
 import { nextStep, type PlanStep, type PlotPlan } from '../agronomy/plot-plan.ts';
 import type { Rule, Rulebook, Source } from '../agronomy/rulebook.ts';
-import { figure } from '../agronomy/rulebook.ts';
 import type { Activity, Way } from '../agronomy/season.ts';
 import type { AskReading } from '../hear/reading.ts';
 import type { Message } from '../say/message.ts';
+import { type Grown, numbersFor } from './numbers.ts';
 import { activityName, doneSentence } from './phrases.ts';
 import { type Planned, planned } from './planned.ts';
 import type { Topic } from './state.ts';
@@ -14,10 +14,10 @@ import type { PlotWorld, World } from './world.ts';
 
 /** Sources named in one text. */
 const MOST_SOURCES = 2;
-/** What a report's measure was judged by: the figures that WHY names and takes the source from. */
-const MEASURED: Readonly<Record<string, { readonly min?: string; readonly max: string }>> = {
-  'plough-depth': { min: 'plough-depth.min', max: 'plough-depth.max' },
-  'level-range': { max: 'level-range.max' },
+/** What a report's measure was judged by: the figure from which WHY takes the source. */
+const MEASURED: Readonly<Record<string, string>> = {
+  'plough-depth': 'plough-depth.max',
+  'level-range': 'level-range.max',
 };
 
 /** The reason behind the warning or step last spoken of, or behind the activity asked about. */
@@ -33,12 +33,20 @@ export function answerWhy(
   const warned = ask.activity || !own?.rule ? null : own.rule;
   const known = planned(world, plot);
   const step = stepAsked(known.plan, ask.activity ?? own?.activity ?? null, ask.activity !== undefined);
-  if (warned === null && !step) return saying('why.nothing');
-  const warning = warned === null ? [] : [reason(world.rulebook, warned, plot.season.way)];
+  if (warned === null && !step) return ofDoneWork(world, known, ask.activity) ?? saying('why.nothing');
+  const warning = warned === null ? [] : [reason(world.rulebook, warned, grownAs(known))];
   const advice = step ? chain(world, known, step) : [];
   const say = warning.length > 0 ? warning : advice;
   return { say, topic: { plotId: plot.id, activity: step?.activity ?? null } };
 }
+
+/** Asked about work that is done, or is no step of this plot's: its rule all the same, when there is one. */
+function ofDoneWork(world: World, known: Planned, activity: Activity | undefined): Part | null {
+  const [rule] = activity ? leadsTo(world.rulebook, activity, known.season.way) : [];
+  return rule === undefined ? null : { say: [reason(world.rulebook, rule, grownAs(known))] };
+}
+
+const grownAs = ({ season, plan }: Planned): Grown => ({ way: season.way, crop: plan.crop });
 
 function stepAsked(plan: PlotPlan, wanted: Activity | null, named: boolean): PlanStep | null {
   const open = plan.steps.find(({ activity, status }) => activity === wanted && status !== 'done');
@@ -46,12 +54,13 @@ function stepAsked(plan: PlotPlan, wanted: Activity | null, named: boolean): Pla
 }
 
 /** The nearest rule that sets the step's day, what that hangs on in turn, and the report or day that all starts from. */
-function chain(world: World, { plot, plan, season }: Planned, step: PlanStep): Sentence[] {
-  const { rulebook: book } = world;
+function chain({ rulebook: book }: World, known: Planned, step: PlanStep): Sentence[] {
+  const { plot, plan, season } = known;
   const names = chainOf(book, plan, step, season.way);
   const [first, second] = names.filter((name) => hasReason(name));
-  const say: Sentence[] = [reason(book, first ?? 'today', season.way)];
-  if (second) say.push({ key: 'why.then', values: { reason: { key: `why.${second}` } }, spare: true });
+  const grown = grownAs(known);
+  const say: Sentence[] = [reason(book, first ?? 'today', grown)];
+  if (second) say.push({ key: 'why.then', values: { reason: because(book, second, grown) }, spare: true });
   return [...say, ...anchor(plan, plot, names.at(-1))];
 }
 
@@ -75,7 +84,7 @@ function anchor(plan: PlotPlan, plot: PlotWorld, last: string | undefined): Sent
 /** Names on the chain, nearest first: a rule that gave way, else those of the bound on which the step is due, else a best gap. */
 function chainOf(book: Rulebook, plan: PlotPlan, step: PlanStep, way: Way): readonly string[] {
   const broken = plan.breaches.map(({ rule }) => rule);
-  const leads = leadsTo(book, step, way);
+  const leads = leadsTo(book, step.activity, way);
   const gave = broken.find((name) => leads.includes(name));
   if (gave) return [gave];
   const { due, earliest, latest, earliestBecause, latestBecause } = step;
@@ -87,7 +96,7 @@ function chainOf(book: Rulebook, plan: PlotPlan, step: PlanStep, way: Way): read
 const unordered = (names: readonly string[]) => names.map((name) => name.replace(/^order:/, ''));
 
 /** Rules of the way that lead to the step, in the book's order; else those that start from it. */
-function leadsTo(book: Rulebook, { activity }: PlanStep, way: Way): readonly string[] {
+function leadsTo(book: Rulebook, activity: Activity, way: Way): readonly string[] {
   const own = book.rules.filter(({ when }) => holds(when, way));
   const into = own.filter(({ to }) => to.activity === activity);
   const from = own.filter((rule) => rule.from.activity === activity);
@@ -95,24 +104,25 @@ function leadsTo(book: Rulebook, { activity }: PlanStep, way: Way): readonly str
 }
 
 /** "Why: … (PhilRice, PalayCheck; common practice)". */
-export function reason(book: Rulebook, rule: string, way: Way): Message {
-  const measured = MEASURED[rule];
-  const values = measured && {
-    ...(measured.min && { min: figure(book, measured.min) }),
-    max: figure(book, measured.max),
-  };
-  const why: Message = { key: `why.${rule}`, ...(values && { values }) };
-  const named = sourcesOf(book, rule, way);
+function reason(book: Rulebook, rule: string, grown: Grown): Message {
+  const why = because(book, rule, grown);
+  const named = sourcesOf(book, rule, grown.way);
   return named === ''
     ? { key: 'why.bare', values: { reason: why } }
     : { key: 'why.reason', values: { reason: why, source: named } };
+}
+
+/** The reason of a rule, its numbers being those of the plot. */
+function because(book: Rulebook, rule: string, grown: Grown): Message {
+  const values = numbersFor(book, `why.${rule}`, grown);
+  return { key: `why.${rule}`, ...(Object.keys(values).length > 0 && { values }) };
 }
 
 /** The first names of a rule's sources, without what they say; a gate's are those of its figure. */
 function sourcesOf(book: Rulebook, name: string, way: Way): string {
   const rule = book.rules.find((one: Rule) => one.name === name && holds(one.when, way));
   const gate = book.rainGates.find((one) => one.rule === name);
-  const key = MEASURED[name]?.max ?? gate?.figure;
+  const key = MEASURED[name] ?? gate?.figure;
   const sources: readonly Source[] = rule?.sources ?? (key ? (book.figures[key]?.sources ?? []) : []);
   const names = sources
     .filter(({ mark }) => mark !== 'judgement')

@@ -1,6 +1,7 @@
 /** Plays a dialogue written as a text file: days, texts in, texts out, over the real line on a real database. */
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { parse, stringify } from 'yaml';
 import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
 import { deskCarrier } from '../../src/carriers/desk.ts';
 import { simulatedClock } from '../../src/clock.ts';
@@ -39,10 +40,24 @@ export async function play(
     voices: readVoices(),
     talk: realTalk,
     rulebook: DEFAULT_RULEBOOK,
-    schemeText: readFileSync(resolve(import.meta.dirname, '../../scripts/demo/orrowe-valley.yaml'), 'utf8'),
+    schemeText: schemeFor(source),
   });
   afterwards(() => line.close());
   return playOn(line, clock, source, log.lines);
+}
+
+/** The demo scheme; a row "way water=rain-fed" in the dialogue grows every plot so. */
+function schemeFor(source: string): string {
+  const text = readFileSync(resolve(import.meta.dirname, '../../scripts/demo/orrowe-valley.yaml'), 'utf8');
+  const pairs = source
+    .split('\n')
+    .filter((row) => row.startsWith('way '))
+    .flatMap((row) => row.slice(4).split(' '));
+  if (pairs.length === 0) return text;
+  const way = Object.fromEntries(pairs.map((pair) => pair.split('=')));
+  const scheme = parse(text) as { plots: { way: object }[] };
+  const plots = scheme.plots.map((plot) => ({ ...plot, way: { ...plot.way, ...way } }));
+  return stringify({ ...scheme, plots });
 }
 
 async function playOn(

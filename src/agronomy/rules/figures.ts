@@ -10,9 +10,11 @@ import {
   MARTEAU,
   MORRIS_ZANDSTRA,
   PALAYCHECK,
+  PHILRICE_SEED,
   PHILRICE_TRANSPLANT,
   published,
   RICKMAN,
+  SRI_LANKA_SEED,
   YOSHIDA_LEAVES,
   YOSHIDA_SHOCK,
 } from './sources.ts';
@@ -51,6 +53,7 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
   'variety.short-to': figure(115, 'days', IIRR),
   'variety.medium-to': figure(125, 'days', IIRR),
   'old-seedlings.extra-per-week': figure(1, 'seedlings a hill', PHILRICE_TRANSPLANT),
+  'seed.soak-hours': figure(24, 'hours', PHILRICE_SEED, SRI_LANKA_SEED),
   'transplant-shock': figure(
     7,
     'days',
