@@ -71,28 +71,35 @@ function outOfBreach(search: Search, breach: PlanBreach): Remedy[] {
 const dueOf = (plan: PlotPlan, activity: Activity): Day | null => stepFor(plan, activity)?.due ?? null;
 const plantOn = ({ steps }: PlotPlan): Day | null => steps[plantingStep(steps)]?.due ?? null;
 
-/** The remedy with its cost and planting day, if planning again with it leaves no conflict that was not there before. */
-function checked(search: Search, remedy: Omit<Remedy, 'cost' | 'plantOn'>): Remedy | null {
-  const whole: Remedy = { ...remedy, cost: REMEDY_COSTS[remedy.kind], plantOn: null };
-  const after = search.replan(withRemedy(search.season, whole, search.plan));
+type Draft = Omit<Remedy, 'on' | 'cost' | 'plantOn'>;
+
+/**
+ * Plans again with the way out and takes its day from that plan (`dayIn`); null when it has no such day, or when the
+ * conflict stays or another comes.
+ */
+function tried(
+  { season, plan, replan }: Search,
+  draft: Draft,
+  dayIn: (after: PlotPlan) => Day | null,
+): Remedy | null {
+  const cost = REMEDY_COSTS[draft.kind];
+  const after = replan(withRemedy(season, { ...draft, on: plan.today, cost, plantOn: null }, plan));
+  const on = dayIn(after);
   const clashes = after.conflicts.some(
     ({ rules }) =>
-      rules.includes(remedy.rule) || !search.plan.conflicts.some((known) => sameRules(known.rules, rules)),
+      rules.includes(draft.rule) || !plan.conflicts.some((known) => sameRules(known.rules, rules)),
   );
-  return clashes ? null : { ...whole, plantOn: plantOn(after) };
+  return on === null || clashes ? null : { ...draft, on, cost, plantOn: plantOn(after) };
 }
 
 const sameRules = (a: readonly string[], b: readonly string[]) =>
   a.length === b.length && a.every((rule) => b.includes(rule));
 
-function sowAfresh(search: Search, rule: string): Remedy | null {
-  const draft = { kind: 'sow-afresh' as const, rule, on: search.plan.today };
-  const on = dueOf(search.replan(trial(search, draft)), 'sow-nursery');
-  return on === null ? null : checked(search, { ...draft, on });
-}
+const sowAfresh = (search: Search, rule: string) =>
+  tried(search, { kind: 'sow-afresh', rule }, (after) => dueOf(after, 'sow-nursery'));
 
-const trial = ({ season, plan }: Search, draft: Omit<Remedy, 'cost' | 'plantOn'>): Season =>
-  withRemedy(season, { ...draft, cost: REMEDY_COSTS[draft.kind], plantOn: null }, plan);
+const soakAgain = (search: Search) =>
+  tried(search, { kind: 'soak-again', rule: 'pregerminate' }, (after) => dueOf(after, 'pregerminate'));
 
 function plantOlder(search: Search): Remedy | null {
   const { plan, book } = search;
@@ -102,50 +109,49 @@ function plantOlder(search: Search): Remedy | null {
   if (on === null || sown === null || lost) return null;
   const ageDays = on - sown;
   const extra = extraSeedlings(book, ageDays, plan.crop.seedlingAge);
-  return checked(search, { kind: 'plant-older', rule: 'seedling-age', on, ageDays, extraSeedlings: extra });
-}
-
-function soakAgain(search: Search): Remedy | null {
-  const draft = { kind: 'soak-again' as const, rule: 'pregerminate', on: search.plan.today };
-  const on = dueOf(search.replan(trial(search, draft)), 'pregerminate');
-  return on === null ? null : checked(search, { ...draft, on });
+  const draft = { kind: 'plant-older', rule: 'seedling-age', ageDays, extraSeedlings: extra } as const;
+  return { ...draft, on, cost: REMEDY_COSTS['plant-older'], plantOn: on };
 }
 
 /** The first day on which the plot needs water that the canal does not bring; null when it brings all of it. */
 function askWater(search: Search, rule: string): Remedy | null {
-  const { season, plan } = search;
-  const { from, to } = season.blockWater;
-  const open = search.replan({ ...season, blockWater: { from: null, to: null } });
+  const { from, to } = search.season.blockWater;
+  if (from === null && to === null) return null;
   const shut = (day: Day) => (from !== null && day < from) || (to !== null && day > to);
-  const needed = NEED_WATER.flatMap((activity) => {
-    const step = stepFor(open, activity);
-    return step && step.status !== 'done' && step.due !== null && shut(step.due) ? [step.due] : [];
+  return tried(search, { kind: 'ask-water', rule }, (open) => {
+    const needed = NEED_WATER.flatMap((activity) => {
+      const step = stepFor(open, activity);
+      return step && step.status !== 'done' && step.due !== null && shut(step.due) ? [step.due] : [];
+    });
+    return needed.length === 0 ? null : Math.max(search.plan.today, Math.min(...needed));
   });
-  if (needed.length === 0) return null;
-  return checked(search, { kind: 'ask-water', rule, on: Math.max(plan.today, Math.min(...needed)) });
 }
 
 function doAgain(search: Search, rule: string, activity: Activity): Remedy | null {
   if (stepFor(search.plan, activity)?.status !== 'done') return null;
-  const draft = { kind: 'do-again' as const, rule, activity, on: search.plan.today };
-  const on = dueOf(search.replan(trial(search, draft)), activity);
-  return on === null ? null : checked(search, { ...draft, on });
+  return tried(search, { kind: 'do-again', rule, activity }, (after) => dueOf(after, activity));
 }
 
-/** Enough teams at the longest work that is still to do to plant in step with the group. */
+/** Enough teams at the longest work that is still to do to plant in step with the group: the fewest. */
 function moreTeams(search: Search): Remedy | null {
   const longest = search.plan.steps.reduce<PlanStep | null>(
     (most, step) => (lengthOf(step) > lengthOf(most) ? step : most),
     null,
   );
-  if (!longest || longest.due === null) return null;
-  for (let teams = 2; teams <= MOST_TEAMS; teams++) {
-    const { activity, due: on } = longest;
-    const draft = { kind: 'more-teams' as const, rule: 'target', activity, teams, on };
-    const after = search.replan(trial(search, draft));
-    if (!after.breaches.some(({ rule }) => rule === 'target')) return checked(search, draft);
+  if (!longest) return null;
+  const { activity } = longest;
+  const inStep = (after: PlotPlan) =>
+    after.breaches.some(({ rule }) => rule === 'target') ? null : dueOf(after, activity);
+  const withTeams = (teams: number) =>
+    tried(search, { kind: 'more-teams', rule: 'target', activity, teams }, inStep);
+  let best = withTeams(MOST_TEAMS);
+  for (let [few, many] = [2, MOST_TEAMS]; best && few < many; ) {
+    const middle = Math.floor((few + many) / 2);
+    const fewer = withTeams(middle);
+    if (fewer) [best, many] = [fewer, middle];
+    else few = middle + 1;
   }
-  return null;
+  return best;
 }
 
 const lengthOf = (step: PlanStep | null): number =>
@@ -156,12 +162,11 @@ function unploughed(search: Search): Remedy | null {
   const { season, plan } = search;
   const lacks = season.machineFrom !== undefined && season.machineFrom > plan.today;
   if (!lacks || season.way.tillage === 'none' || stepFor(plan, 'plough')?.status === 'done') return null;
-  const draft = { kind: 'change-way' as const, rule: 'no-machine', on: plan.today };
-  const after = search.replan(trial(search, draft));
-  const [sooner, later] = [plantOn(after), plantOn(plan)];
-  const on = dueOf(after, 'flood');
-  if (on === null || sooner === null || later === null || sooner >= later) return null;
-  return checked(search, { ...draft, on });
+  const later = plantOn(plan);
+  return tried(search, { kind: 'change-way', rule: 'no-machine' }, (after) => {
+    const sooner = plantOn(after);
+    return sooner !== null && later !== null && sooner < later ? dueOf(after, 'flood') : null;
+  });
 }
 
 /** No better way: the step on its day all the same, at the cost of the rule that is left; out of step, the group is told. */

@@ -1,5 +1,6 @@
 /** `bench`: measures the line against floors in the same run, and prints ratios. It judges nothing; tests never time. */
 import { cpus } from 'node:os';
+import { benchBlock } from './bench-block.ts';
 import { benchPlans } from './bench-plans.ts';
 import { benchSweep } from './bench-sweep.ts';
 import { benchWebhook } from './bench-webhook.ts';
@@ -7,6 +8,7 @@ import { benchWebhook } from './bench-webhook.ts';
 const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   webhook: benchWebhook,
   plans: benchPlans,
+  block: benchBlock,
   sweep: benchSweep,
 };
 
