@@ -27,6 +27,14 @@ export const waySchema = z.strictObject({
   ripens: z.enum(WAY_VALUES.ripens).default('by-days'),
 });
 
+/** The parts of a way that a block gives to those who join in it. */
+export const joinWaySchema = z.strictObject({
+  water: z.enum(WAY_VALUES.water).exactOptional(),
+  establishment: z.enum(WAY_VALUES.establishment).exactOptional(),
+  nursery: z.enum(WAY_VALUES.nursery).exactOptional(),
+  ripens: z.enum(WAY_VALUES.ripens).exactOptional(),
+});
+
 const measures = z.strictObject({
   depthCm: z.number().nonnegative().exactOptional(),
   heightCm: z.number().nonnegative().exactOptional(),

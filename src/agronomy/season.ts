@@ -38,6 +38,9 @@ export const WAY_VALUES = {
 
 export type Way = { readonly [K in keyof typeof WAY_VALUES]: (typeof WAY_VALUES)[K][number] };
 
+/** The parts of a way that a block gives to those who join in it. */
+export type JoinWay = Partial<Omit<Way, 'tillage'>>;
+
 /** Figures texted with a report. Lengths in cm, amounts as texted. */
 export interface Measures {
   readonly depthCm?: number;

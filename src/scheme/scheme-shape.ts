@@ -1,6 +1,12 @@
 /** The shape of a scheme file: which fields there are and what each may hold. */
 import { z } from 'zod';
-import { climateSchema, restDaysSchema, teamsSchema, waySchema } from '../agronomy/plot-file.ts';
+import {
+  climateSchema,
+  joinWaySchema,
+  restDaysSchema,
+  teamsSchema,
+  waySchema,
+} from '../agronomy/plot-file.ts';
 import { type Day, parseDay } from '../plan/day.ts';
 import { rulebookSchema } from './rulebook-section.ts';
 
@@ -38,6 +44,8 @@ export const schemeSchema = (loadedOn: Day) => {
     ...{ id, name: text, water: span, target: span },
     /** The local start of the rains, for plots that live on them. */
     rainFrom: day.exactOptional(),
+    /** How those who join in the block grow; their tillage they tell themselves. */
+    way: joinWaySchema.exactOptional(),
   });
   const person = z.strictObject({
     id,

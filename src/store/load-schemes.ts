@@ -1,4 +1,5 @@
 /** Reads every scheme with its blocks: few and seldom changed, so the shell keeps them in memory. */
+import type { JoinWay } from '../agronomy/season.ts';
 import type { SchemeWorld } from '../talk/world.ts';
 import type { Executor } from './ready-query.ts';
 import type { SchemeSettings } from './scheme-seed.ts';
@@ -39,6 +40,7 @@ function entryOf(row: SchemesTable, blocks: readonly BlocksTable[]): SchemeEntry
         name: block.name,
         water: spanOf(block.water_from, block.water_to),
         target: spanOf(block.target_from, block.target_to),
+        ...(block.way === null ? {} : { way: JSON.parse(block.way) as JoinWay }),
       })),
     },
     timeZone: row.time_zone,

@@ -33,6 +33,7 @@ export async function plantBlocks(db: Executor, seed: SchemeSeed): Promise<void>
       target_from: dateColumn(block.target.from),
       target_to: dateColumn(block.target.to),
       rain_from: dateColumn(block.rainFrom ?? null),
+      way: block.way === undefined ? null : JSON.stringify(block.way),
     };
     await db
       .insertInto('blocks')

@@ -1,6 +1,6 @@
 /** What the store must be given to set up a scheme: the scheme file's content, no more of it than is kept. */
 import type { RulebookOverrides } from '../agronomy/override-rulebook.ts';
-import type { Climate, RestDays, Season, Span, Way } from '../agronomy/season.ts';
+import type { Climate, JoinWay, RestDays, Season, Span, Way } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 
 export interface BlockSeed {
@@ -10,6 +10,8 @@ export interface BlockSeed {
   readonly target: Span;
   /** The local start of the rains. */
   readonly rainFrom?: Day;
+  /** How those who join in the block grow, where it is not the usual way; their tillage they tell themselves. */
+  readonly way?: JoinWay;
 }
 
 export interface PersonSeed {

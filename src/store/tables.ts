@@ -31,6 +31,8 @@ export interface BlocksTable {
   target_to: string | null;
   /** The local start of the rains. */
   rain_from: string | null;
+  /** How those who join in the block grow, as JSON; null for the usual way. */
+  way: string | null;
 }
 
 export interface PeopleTable {

@@ -131,6 +131,7 @@ function finish(world: World, soFar: SoFar, sure: boolean | null): Part {
     establishment: 'transplant',
     nursery: 'wet-bed',
     ripens: 'by-days',
+    ...world.scheme.blocks.find(({ id }) => id === blockId)?.way,
   };
   const plots = areasHa.map((areaHa, index) => ({
     number: String(index + 1),

@@ -1,7 +1,7 @@
 /** All that a conversation step may know: the phone's people, plots and past, the scheme and its rules. Plain data. */
 
 import type { Rulebook } from '../agronomy/rulebook.ts';
-import type { Activity, Measures, Rain, Report, Season, Stage } from '../agronomy/season.ts';
+import type { Activity, JoinWay, Measures, Rain, Report, Season, Stage } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 
 export interface Person {
@@ -60,6 +60,8 @@ export interface SchemeWorld {
     readonly name: string;
     readonly water: Season['blockWater'];
     readonly target: Season['target'];
+    /** How those who join in the block grow, where it is not the usual way. */
+    readonly way?: JoinWay;
   }[];
 }
 

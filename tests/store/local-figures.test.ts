@@ -177,3 +177,20 @@ describe('what a season knows of its place', () => {
     expect((await worldFor(line, ANN)).plots[0]?.season).not.toHaveProperty('rainFrom');
   });
 });
+
+test('who joins in a block that lives on rain grows a plot that does', async () => {
+  const text = TRACTORS.replace('name: Upper,', 'name: Upper, way: { water: rain-fed, nursery: dry-bed },');
+  const line = await opened('', { schemeText: text });
+  const stranger = '+447700900077';
+  const says = ['join valley', '1', 'Nala', '1', '0.3 ha', 'tractor', '120', 'yes'];
+  for (const [index, words] of says.entries())
+    await takeText(line, { carrierId: `j${index}`, from: stranger, text: words });
+  const [plot] = (await worldFor(line, stranger)).plots;
+  expect(plot?.season.way).toEqual({
+    water: 'rain-fed',
+    tillage: 'two-wheel',
+    establishment: 'transplant',
+    nursery: 'dry-bed',
+    ripens: 'by-days',
+  });
+});

@@ -7,7 +7,8 @@ CREATE TABLE "blocks" (
   "water_to" text,
   "target_from" text,
   "target_to" text,
-  "rain_from" text);
+  "rain_from" text,
+  "way" text);
 
 CREATE TABLE "cautions" (
   "phone" text not null,

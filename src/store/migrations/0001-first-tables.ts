@@ -35,6 +35,7 @@ async function schemeTables(db: Kysely<never>): Promise<void> {
     .addColumn('target_from', 'text')
     .addColumn('target_to', 'text')
     .addColumn('rain_from', 'text')
+    .addColumn('way', 'text')
     .execute();
 }
 
