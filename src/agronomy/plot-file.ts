@@ -1,12 +1,11 @@
 /** One plot's season as JSON, in and out: what the plan command reads and prints. */
 import { z } from 'zod';
 import { type Day, isoDay, parseDay } from '../plan/day.ts';
-import type { PlanStep, PlotPlan } from './plot-plan.ts';
+import type { PlanStep, PlotPlan, Unevenness } from './plot-plan.ts';
 import type { RainWait } from './rain-gates.ts';
 import { conflictCost } from './remedy-costs.ts';
 import { ACTIVITIES, type Season, WAY_VALUES } from './season.ts';
 import type { StandingWater } from './standing-water.ts';
-import type { Unevenness } from './unevenness.ts';
 
 const day = z.string().transform((text, context): Day => {
   const found = parseDay(text);

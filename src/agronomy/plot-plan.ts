@@ -6,7 +6,6 @@ import type { RainWait } from './rain-gates.ts';
 import type { Cost } from './rulebook.ts';
 import type { Activity } from './season.ts';
 import type { StandingWater } from './standing-water.ts';
-import type { Unevenness } from './unevenness.ts';
 
 export interface PlanStep {
   readonly activity: Activity;
@@ -77,6 +76,18 @@ export interface Remedy {
   /** Days that the seedlings will be old on planting (plant-older), and how many more to put in a hill. */
   readonly ageDays?: number;
   readonly extraSeedlings?: number;
+}
+
+/** What an uneven plot costs before it is planted. */
+export interface Unevenness {
+  /** Between the highest and the lowest spot, and what a level plot has at most. */
+  readonly rangeCm: number;
+  readonly maxCm: number;
+  /** Days by which planting is later than on a level plot. */
+  readonly daysLost: number;
+  readonly plantOn: Day;
+  /** Levelling again: on which day, and the planting day that it gives; null when waiting is quicker. */
+  readonly again: { readonly on: Day; readonly plantOn: Day } | null;
 }
 
 export interface PlotPlan {

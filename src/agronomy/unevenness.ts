@@ -2,20 +2,9 @@
 import type { Day } from '../plan/day.ts';
 import { rangeCm } from './crop-days.ts';
 import { plantingStep } from './frame.ts';
-import { type PlotPlan, stepFor } from './plot-plan.ts';
+import { type PlotPlan, stepFor, type Unevenness } from './plot-plan.ts';
 import { figure, type Rulebook } from './rulebook.ts';
 import type { Report, Season } from './season.ts';
-
-export interface Unevenness {
-  /** Between the highest and the lowest spot, and what a level plot has at most. */
-  readonly rangeCm: number;
-  readonly maxCm: number;
-  /** Days by which planting is later than on a level plot. */
-  readonly daysLost: number;
-  readonly plantOn: Day;
-  /** Levelling again: on which day, and the planting day that it gives; null when waiting is quicker. */
-  readonly again: { readonly on: Day; readonly plantOn: Day } | null;
-}
 
 /** Null for a plot that is level, not yet levelled, planted, or of which no depths are known. */
 export function unevennessOf(

@@ -1,15 +1,14 @@
 /** Says what comes next: the step, its day, one figure. The field's step and the nursery's are both told: they run side by side. */
 import { plantingStep } from '../agronomy/frame.ts';
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
-import type { RainWait } from '../agronomy/rain-gates.ts';
-import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import { type Ahead, type Aside, ahead } from './ahead.ts';
 import { caution } from './cautions.ts';
-import { numbersFor } from './numbers.ts';
+import { rainHead, rainLine } from './next-rain.ts';
 import { activityName, doWords, dueWords, tipFor, which, wordFor } from './phrases.ts';
 import type { Planned } from './planned.ts';
+import { overWords } from './season-over.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
 import type { PlotWorld, World } from './world.ts';
 
@@ -73,15 +72,6 @@ function inFull(world: World, group: Group, manner: Manner): Part {
   return { say: [...say, ...rest], topic: { plotId: plot.id, activity: (step ?? going)?.activity ?? null } };
 }
 
-/** The season is over, with the day to which the land rests; or its last steps wait for the local harvest date. */
-export function overWords(book: Rulebook, { plan, plot }: Planned, plots: readonly PlotWorld[]): Sentence {
-  if (plan.lacksHarvestDate) return { key: 'next.harvest-date', values: { plot: plot.number } };
-  const values = { which: which(plots) };
-  return plan.fallowUntil === null
-    ? { key: 'next.over', values: { ...values, ...numbersFor(book, 'next.over') } }
-    : { key: 'next.fallow', values: { ...values, day: { day: plan.fallowUntil } } };
-}
-
 /** Heads of the advice, and the same with their plots, for texts in which no echo has named them. */
 const WITH_PLOTS: Readonly<Record<string, string>> = {
   'next.one': 'next.plot',
@@ -122,34 +112,6 @@ function headFor(world: World, planned: Planned, step: PlanStep): Sentence {
   return near
     ? { key: 'next.one-latest', values: { ...values, latest: { day: latest } } }
     : { key: 'next.one', values };
-}
-
-/** "Next: puddle, but not yet: 120 of 200 mm of rain so far." */
-function rainHead(world: World, { season }: Planned, { activity }: PlanStep, wait: RainWait): Sentence {
-  const values = {
-    do: doWords(world.rulebook, activity, season.way),
-    sum: Math.floor(wait.sumMm),
-    need: wait.needMm,
-  };
-  return wait.state === 'expected'
-    ? { key: 'next.rain-expected', values: { ...values, day: { day: wait.from } } }
-    : { key: 'next.rain', values };
-}
-
-/** "Plot 3: puddle after 200 mm of rain (120 so far)." */
-export function rainLine(
-  world: World,
-  { season }: Planned,
-  { activity, waitsFor }: PlanStep,
-  plots: readonly PlotWorld[],
-): Sentence {
-  const values = {
-    which: which(plots),
-    do: doWords(world.rulebook, activity, season.way),
-    sum: Math.floor(waitsFor?.sumMm ?? 0),
-    need: waitsFor?.needMm ?? 0,
-  };
-  return { key: 'next.rain-line', values };
 }
 
 /** What waits for rain is told at the head or not at all. */
