@@ -7,6 +7,7 @@ import { endOf, plantingStep, startOf, stepOf } from './frame.ts';
 import { isPast, type Problem } from './problem.ts';
 import type { Choice } from './rulebook.ts';
 import type { Activity } from './season.ts';
+import { nearestWorkday, workEnd } from './working-days.ts';
 
 /** Aims in the order in which due dates are chosen: planting first, then what hangs on it. */
 export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
@@ -57,22 +58,28 @@ function harvestWish({ season, frame, facts }: Problem): Aim[] {
 /** Where rain is held, the plot is made ready for it at once; and ploughed as soon as it is soft. */
 const READY_FOR_RAIN: readonly Activity[] = ['clear', 'soak', 'plough'];
 
-function readyForRain({ season, frame, facts, today }: Problem): Aim[] {
+function readyForRain(problem: Problem): Aim[] {
+  const { season, frame, facts, today } = problem;
   if (season.way.water !== 'rain-fed') return [];
   return frame.steps.flatMap(({ activity }, step) =>
     READY_FOR_RAIN.includes(activity) && facts[step]?.state === 'open'
-      ? [{ point: startOf(step), from: ORIGIN, days: today }]
+      ? [{ point: startOf(step), from: ORIGIN, days: today }, workAim(problem, startOf(step))]
       : [],
   );
 }
 
-/** The other end of the same step, its work days away. */
-function workAim(problem: Problem, point: Point): Aim {
+/** The other end of the same step, its working days away. */
+function workAim({ frame, season }: Problem, point: Point): Aim {
   const step = stepOf(point);
-  const days = (problem.frame.days[step] ?? 1) - 1;
-  return point === startOf(step)
-    ? { point: endOf(step), from: point, days }
-    : { point: startOf(step), from: point, days: -days };
+  const days = frame.days[step] ?? 1;
+  const onward = point === startOf(step);
+  const sign = onward ? 1 : -1;
+  return {
+    point: onward ? endOf(step) : startOf(step),
+    from: point,
+    days: sign * (days - 1),
+    dayAfter: (day) => workEnd(season.restDays, day, days, sign),
+  };
 }
 
 /** With seedlings growing, their best age; else the first day on which every step has had its best time. */
@@ -80,11 +87,25 @@ function plantingWish(problem: Problem, solution: Solution, plant: Point): Day {
   const sown = problem.frame.steps.findIndex(({ activity }) => activity === 'sow-nursery');
   const sownOn = sown < 0 ? null : (problem.facts[sown] as Fact).on;
   if (sownOn !== null) return sownOn + problem.crop.seedlingAge;
-  const chosen = new Set(problem.book.choices.map(({ rule }) => rule));
-  const wishes: Aim[] = [];
-  for (const { rule, from, to, aim } of problem.frame.rules) {
-    if (aim !== null && chosen.has(rule.name) && !isPast(problem, to))
-      wishes.push({ point: to, from, days: aim });
-  }
+  const wishes = [...bestGaps(problem), ...workWishes(problem)];
   return earliestAtAims(problem.frame.points, solution.gaps, wishes)[plant] ?? problem.today;
+}
+
+/** The best gaps of rules that are chosen by, to work that is still to come; it begins on a working day. */
+function bestGaps(problem: Problem): Aim[] {
+  const chosen = new Set(problem.book.choices.map(({ rule }) => rule));
+  const rest = problem.season.restDays;
+  return problem.frame.rules.flatMap(({ rule, from, to, aim: days }) => {
+    if (days === null || !chosen.has(rule.name) || isPast(problem, to)) return [];
+    const dayAfter = (day: Day) => nearestWorkday(rest, day + days, 1);
+    return [{ point: to, from, days, ...(to === startOf(stepOf(to)) && { dayAfter }) }];
+  });
+}
+
+/** Work that is still to come takes the days of rest in its midst as well. */
+function workWishes(problem: Problem): Aim[] {
+  if (!problem.season.restDays) return [];
+  return problem.facts.flatMap(({ state }, step) =>
+    state === 'open' ? [workAim(problem, startOf(step))] : [],
+  );
 }

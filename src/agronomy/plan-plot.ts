@@ -14,15 +14,12 @@ import type { Problem } from './problem.ts';
 import { harvestUnknown, problemOf } from './problem-of.ts';
 import type { RainWait } from './rain-gates.ts';
 import { remediesOf } from './remedies.ts';
-import { restGaps } from './rest-days.ts';
+import { fitsCalendar, NO_REST, restGaps } from './rest-days.ts';
 import { figure, type Rulebook, type Step } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
 import { standingWater } from './standing-water.ts';
 import { unevennessOf } from './unevenness.ts';
 import { nearestWorkday } from './working-days.ts';
-
-/** Moves off days of rest in one plan: more than a plan has steps, so that it always ends. */
-const MOST_MOVES = 100;
 
 /** Plans one season as it stands on this day. Never throws on odd reports: they become lapses, breaches or conflicts. */
 export function planPlot(season: Season, book: Rulebook, today: Day): PlotPlan {
@@ -53,14 +50,23 @@ interface Settled {
 /** Solves and schedules; with days of rest, again until no open step falls on one. */
 function settle(problem: Problem): Settled {
   const network = networkOf(problem);
-  const rest: Gap[] = [];
-  for (;;) {
-    const solution = solve({ ...network, gaps: [...network.gaps, ...rest] });
-    const days = schedule(solution, problem.frame.points, aimsOf(problem, solution));
-    const more = rest.length < MOST_MOVES ? restGaps(problem, solution, days) : [];
-    if (more.length === 0) return { problem, solution, days };
-    rest.push(...more);
+  const fits = fitsCalendar(problem);
+  let rest = NO_REST;
+  for (let round = 0; ; round++) {
+    const solution = solve({ ...network, gaps: [...network.gaps, ...rest.firm, ...rest.moves] });
+    const aims = aimsOf(problem, without(solution, rest.moves));
+    const days = schedule(solution, problem.frame.points, aims, fits);
+    const more = restGaps(problem, { solution, days }, rest, round);
+    if (more === null) return { problem, solution, days };
+    rest = more;
   }
+}
+
+/** Wishes are measured by what holds in any case: a wish that follows the moves would chase them through the year. */
+function without(solution: Solution, moves: readonly Gap[]): Solution {
+  return moves.length === 0
+    ? solution
+    : { ...solution, gaps: solution.gaps.filter((gap) => !moves.includes(gap)) };
 }
 
 function planFrom(settled: Settled): PlotPlan {

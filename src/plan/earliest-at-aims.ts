@@ -1,6 +1,6 @@
 /** The days on which work would fall if nothing held it up and every wish were met: the plan to measure by. */
 import type { Day } from './day.ts';
-import { type Aim, type Gap, ORIGIN } from './network.ts';
+import { type Aim, type Gap, ORIGIN, wished } from './network.ts';
 
 /**
  * The earliest day of each point when every aim is a lower bound too and no upper bound counts: the longest
@@ -16,17 +16,16 @@ export function earliestAtAims(
   for (let round = 0, moved = true; moved && round < points; round++) {
     moved = false;
     for (const { from, to, lo } of gaps) {
-      if (lo !== null && delay(days, from, to, lo)) moved = true;
+      if (lo !== null && delay(days, to, days[from]! + lo)) moved = true;
     }
     for (const aim of aims) {
-      if (delay(days, aim.from, aim.point, aim.days)) moved = true;
+      if (days[aim.from] !== -Infinity && delay(days, aim.point, wished(aim, days[aim.from]!))) moved = true;
     }
   }
   return Array.from(days, (day) => (day === -Infinity ? null : day));
 }
 
-function delay(days: Float64Array, from: number, to: number, gapDays: number): boolean {
-  const day = days[from]! + gapDays;
+function delay(days: Float64Array, to: number, day: Day): boolean {
   if (to === ORIGIN || !(day > days[to]!)) return false;
   days[to] = day;
   return true;

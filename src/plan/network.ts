@@ -32,7 +32,15 @@ export interface Aim {
   readonly point: Point;
   readonly from: Point;
   readonly days: number;
+  /** Where the distance hangs on the calendar: the preferred day itself, from the day of `from`. */
+  readonly dayAfter?: (from: Day) => Day;
 }
+
+/** The day that an aim prefers, from the day of the point that it is measured from. */
+export const wished = ({ days, dayAfter }: Aim, from: Day): Day => (dayAfter ? dayAfter(from) : from + days);
+
+/** Whether a point may fall on a day; a day on which it may not is chosen only where its window has no other. */
+export type Fits = (point: Point, day: Day) => boolean;
 
 export interface Network {
   /** Number of points, the origin included. */
