@@ -124,6 +124,9 @@ export interface Season {
   readonly reports: readonly Report[];
 }
 
+/** A season changed, or taken back to what it was: null takes a field away. */
+export type SeasonReset = { readonly [K in keyof SeasonChange]: SeasonChange[K] | null };
+
 /** A choice that changes a season; fields that are missing stay as they are. */
 export type SeasonChange = Partial<
   Pick<
@@ -140,3 +143,9 @@ export type SeasonChange = Partial<
     | 'harvestOn'
   >
 >;
+
+/** The season with a change made, or taken back. */
+export function changedSeason<T extends object>(season: T, change: SeasonReset): T {
+  const kept = Object.entries({ ...season, ...change }).filter(([, value]) => value !== null);
+  return Object.fromEntries(kept) as T;
+}

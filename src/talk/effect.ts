@@ -1,5 +1,5 @@
 /** What a conversation step asks the shell to do, as data. Only `web/` and `sweeps/` perform effects. */
-import type { SeasonChange, Way } from '../agronomy/season.ts';
+import type { SeasonReset, Way } from '../agronomy/season.ts';
 import type { Trouble } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
@@ -52,7 +52,7 @@ export type Effect =
   | {
       readonly do: 'change-season';
       readonly seasonId: string;
-      readonly change: SeasonChange;
+      readonly change: SeasonReset;
     }
   /** Opt-out and opt-in hold for the number, whoever uses it. */
   | { readonly do: 'stop' }

@@ -1,7 +1,14 @@
 /** Plans of the phone's plots as conversation needs them: with the reports just made, and the reminders that follow. */
 import { planPlot } from '../agronomy/plan-plot.ts';
 import { type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
-import type { Activity, Rain, Report, Season, SeasonChange } from '../agronomy/season.ts';
+import {
+  type Activity,
+  changedSeason,
+  type Rain,
+  type Report,
+  type Season,
+  type SeasonReset,
+} from '../agronomy/season.ts';
 import type { Effect } from './effect.ts';
 import { remindersFor } from './reminders-for.ts';
 import type { NewRain, NewReport, PlotWorld, World } from './world.ts';
@@ -18,7 +25,7 @@ export interface Changes {
   readonly rain?: readonly NewRain[];
   /** Ids of reports and rains. */
   readonly takenBack?: readonly string[];
-  readonly season?: SeasonChange;
+  readonly season?: SeasonReset;
 }
 
 /** Plans a plot with the changes that this text makes. */
@@ -26,7 +33,11 @@ export function planned(world: World, plot: PlotWorld, changes: Changes = {}): P
   const { added = [], rain = [], takenBack = [], season: change = {} } = changes;
   const kept: readonly Report[] = plot.season.reports.filter(({ id }) => !takenBack.includes(id));
   const reports = [...kept, ...added.filter(({ seasonId }) => seasonId === plot.seasonId)];
-  const season: Season = { ...plot.season, ...change, reports, ...rainsOf(plot, rain, takenBack) };
+  const season: Season = {
+    ...changedSeason<Season>(plot.season, change),
+    reports,
+    ...rainsOf(plot, rain, takenBack),
+  };
   return { plot, season, plan: planPlot(season, world.rulebook, world.today) };
 }
 

@@ -1,6 +1,7 @@
 /** Where a conversation stands between two texts: stored as JSON, with a version and an expiry. */
-import type { Activity, SeasonChange, Way } from '../agronomy/season.ts';
+import type { Activity, SeasonChange, SeasonReset, Way } from '../agronomy/season.ts';
 import type { Reading } from '../hear/reading.ts';
+import type { Day } from '../plan/day.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
@@ -53,12 +54,20 @@ export interface TalkState {
   readonly topic: Topic | null;
   /** Seasons whose old seedlings were asked about: the question is not put again with every report. */
   readonly asked: readonly string[];
+  /** What the newest text changed in seasons, for UNDO; null when it recorded reports or changed nothing since. */
+  readonly undoable: Undoable | null;
+}
+
+/** Seasons as they were before they were changed on a day. */
+export interface Undoable {
+  readonly on: Day;
+  readonly seasons: readonly { readonly seasonId: string; readonly before: SeasonReset }[];
 }
 
 /** What is carried from text to text beside an open question. */
-export type Memory = Pick<TalkState, 'topic' | 'asked'>;
+export type Memory = Pick<TalkState, 'topic' | 'asked' | 'undoable'>;
 
-export const NO_MEMORY: Memory = { topic: null, asked: [] };
+export const NO_MEMORY: Memory = { topic: null, asked: [], undoable: null };
 
 /** The plot that was last spoken of, and the step that was advised. */
 export interface Topic {

@@ -122,7 +122,7 @@ function readOne(
     case 'ask':
       return answerAsk(world, reading, memory.topic);
     case 'undo':
-      return undoLast(world);
+      return undoLast(world, memory.undoable);
     case 'sum':
       return reading.sum === 'rain' ? tellRain(world, reading) : saying('later.sum', officer(world));
     case 'agent':

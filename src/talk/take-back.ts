@@ -1,17 +1,20 @@
 /** UNDO: takes back what the last text recorded, or one report that the grower says is wrong. */
 import type { Day } from '../plan/day.ts';
+import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered } from './numbered.ts';
-import { doneSentence } from './phrases.ts';
+import { doneSentence, inside } from './phrases.ts';
 import { planned, remindEffects } from './planned.ts';
+import type { Undoable } from './state.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
 import type { KeptRain, KeptReport, World } from './world.ts';
 
 /** Work of longer ago is not taken back by a slip: the line asks first. */
 const ASK_AFTER_DAYS = 1;
 
-/** Takes back all reports of the newest text that recorded something. */
-export function undoLast(world: World): Part {
+/** Takes back what the newest text changed, or all reports of the newest text that recorded something. */
+export function undoLast(world: World, undoable: Undoable | null): Part {
+  if (undoable && undoable.on >= world.today - ASK_AFTER_DAYS) return undoChange(world, undoable);
   const { reports = [], rains = [] } = world.lastBatch ?? {};
   const [first] = reports;
   if (!first) return rains.length > 0 ? takeBack(world, [], rains) : saying('undo.nothing');
@@ -19,6 +22,28 @@ export function undoLast(world: World): Part {
   return newest < world.today - ASK_AFTER_DAYS
     ? askFirst(world, first, [...reports, ...rains])
     : takeBack(world, reports, rains);
+}
+
+/** Dates, choices and losses that were told by the last text are as they were before it. */
+function undoChange(world: World, { seasons }: Undoable): Part {
+  const plans = seasons.flatMap(({ seasonId, before }) => {
+    const plot = world.plots.find((one) => one.seasonId === seasonId);
+    return plot ? [planned(world, plot, { season: before })] : [];
+  });
+  const next = tellNext(world, plans);
+  const changes = seasons.map(
+    ({ seasonId, before }): Effect => ({
+      do: 'change-season',
+      seasonId,
+      change: before,
+    }),
+  );
+  return {
+    ...next,
+    say: [{ key: 'undo.change', values: { inside: inside(plans.map(({ plot }) => plot)) } }, ...next.say],
+    effects: [...changes, ...remindEffects(world, plans), ...(next.effects ?? [])],
+    undone: true,
+  };
 }
 
 function askFirst(world: World, first: KeptReport, all: readonly { readonly id: string }[]): Part {

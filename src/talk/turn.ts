@@ -1,7 +1,8 @@
 /** What one text leads to: sentences to say, effects, and where the conversation then stands. Built up by the rooms of talk. */
+import type { SeasonReset } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import type { Effect } from './effect.ts';
-import { type Memory, type Standing, stateAt, type TalkState, type Topic } from './state.ts';
+import { type Memory, type Standing, stateAt, type TalkState, type Topic, type Undoable } from './state.ts';
 import type { World } from './world.ts';
 
 export type Sentence = Message & { readonly spare?: boolean };
@@ -14,6 +15,8 @@ export interface Part {
   readonly topic?: Topic;
   /** The season whose old seedlings this part asks about. */
   readonly asks?: string;
+  /** This part took back a change: there is nothing more of it to undo. */
+  readonly undone?: true;
 }
 
 export interface Turn {
@@ -41,13 +44,35 @@ export function turnOf(world: World, lang: string, all: readonly Part[], before:
   const asked = [
     ...new Set([...before.asked, ...parts.flatMap(({ asks }) => (asks === undefined ? [] : [asks]))]),
   ];
+  const effects = parts.flatMap((part) => part.effects ?? []);
+  const undone = parts.some((part) => part.undone);
+  const undoable = undone ? null : undoableAfter(world, effects, before.undoable);
+  const nothing = standing.at === 'idle' && topic === null && asked.length === 0 && undoable === null;
   return {
-    state:
-      standing.at === 'idle' && topic === null && asked.length === 0
-        ? null
-        : stateAt(world.nowMs, standing, { topic, asked }),
-    effects: [...parts.flatMap((part) => part.effects ?? []), ...said],
+    state: nothing ? null : stateAt(world.nowMs, standing, { topic, asked, undoable }),
+    effects: [...effects, ...said],
   };
+}
+
+/** The newest of what can be undone: a change of seasons, unless something was recorded or taken back since. */
+function undoableAfter(world: World, effects: readonly Effect[], before: Undoable | null): Undoable | null {
+  const changes = effects.filter((effect) => effect.do === 'change-season');
+  if (changes.length > 0) {
+    const seasons = changes.map(({ seasonId, change }) => ({
+      seasonId,
+      before: asBefore(world, seasonId, Object.keys(change) as (keyof SeasonReset)[]),
+    }));
+    return { on: world.today, seasons };
+  }
+  const newer = effects.some(
+    ({ do: what }) => what === 'record' || what === 'record-rain' || what === 'undo',
+  );
+  return newer ? null : before;
+}
+
+function asBefore(world: World, seasonId: string, keys: readonly (keyof SeasonReset)[]): SeasonReset {
+  const season = world.plots.find((plot) => plot.seasonId === seasonId)?.season;
+  return Object.fromEntries(keys.map((key) => [key, season?.[key] ?? null]));
 }
 
 /** Of several questions only the first is asked, last in the text; the others have to be texted again. */

@@ -1,6 +1,7 @@
 /** A phone of the conversation without a database: texts go through the real hearing, step and saying; effects are kept in memory. */
 import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
 import type { Report, Season } from '../../src/agronomy/season.ts';
+import { changedSeason } from '../../src/agronomy/season.ts';
 import type { Day } from '../../src/plan/day.ts';
 import { measure } from '../../src/say/parts.ts';
 import { readVoices } from '../../src/sweeps/read-voices.ts';
@@ -185,7 +186,7 @@ const performed =
       case 'change-season': {
         const changed = ({ season: own, ...plot }: PlotWorld): PlotWorld =>
           plot.seasonId === effect.seasonId
-            ? { ...plot, season: { ...own, ...effect.change } }
+            ? { ...plot, season: changedSeason(own, effect.change) }
             : { ...plot, season: own };
         return { ...kept, plots: kept.plots.map(changed) };
       }

@@ -75,6 +75,7 @@ describe('a stored question', () => {
     standing: { at: 'choose', options: [{ do: 'record', reports: [report] }] },
     topic: null,
     asked: [],
+    undoable: null,
   };
   const recordedFrom = (state: TalkState) =>
     step(state, textEvent('1', today), world).effects.filter((effect) => effect.do === 'record');
