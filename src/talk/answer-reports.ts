@@ -72,7 +72,9 @@ function onwards(
   const question = askWaysOut(world, all, ({ plot }) => asked.includes(plot.seasonId));
   if (question) return question;
   const next = tellNext(world, all, after === undefined ? {} : { after });
-  return { ...next, say: [...tellWaysOut(world, all), ...next.say, ...stillOld(all)] };
+  const told = [...tellWaysOut(world, all), ...stillOld(all)];
+  const rest = told.length > 0 ? shortened(next) : next;
+  return { ...rest, say: [...tellWaysOut(world, all), ...rest.say, ...stillOld(all)] };
 }
 
 function activityOf(verdict: Verdict): readonly Activity[] {

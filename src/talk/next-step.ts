@@ -120,7 +120,8 @@ function aside(world: World, key: string, planned: Planned, { pressing, ...step 
   const values = words(world, planned, step);
   if (!pressing) return [spare(key, values)];
   const tip = tipFor(world, planned, step);
-  const say: Sentence[] = [{ key, values }, ...ownLateness(world, planned.plan, step)];
+  const lateness = ownLateness(world, planned.plan, step).map((one) => ({ ...one, spare: true }));
+  const say: Sentence[] = [{ key, values }, ...lateness];
   return tip ? [...say, { ...tip, spare: true }] : say;
 }
 
