@@ -4,7 +4,7 @@ import { type Gap, type Network, ORIGIN } from '../plan/network.ts';
 import { calendarGaps, DROP_FIRST, harvestGaps, must, targetGaps } from './calendar-gaps.ts';
 import type { Fact } from './facts.ts';
 import { endOf, type FramedRule, startOf } from './frame.ts';
-import { isPast, type Problem } from './problem.ts';
+import { isPast, localHarvest, type Problem } from './problem.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
 import { nearestWorkday, workEnd } from './working-days.ts';
@@ -16,9 +16,9 @@ export function networkOf(problem: Problem): Network {
     gaps.push(...stepGaps(problem, step));
   });
   for (const framed of problem.frame.rules) {
-    const past = isPast(problem, framed.to);
-    if (past && (framed.rule.whileOpen || isPast(problem, framed.from))) continue;
-    gaps.push(...ruleGaps(framed));
+    const [from, to] = [isPast(problem, framed.from), isPast(problem, framed.to)];
+    if (framed.rule.whileOpen ? from || to : from && to) continue;
+    gaps.push(...(fromLocalDate(problem, framed) ?? ruleGaps(framed)));
   }
   return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem), ...harvestGaps(problem)] };
 }
@@ -42,7 +42,7 @@ function stepGaps(problem: Problem, step: number): Gap[] {
     case 'open':
       return [
         must(ORIGIN, start, problem.today, null, 'today'),
-        must(start, end, days - 1, problem.season.restDays ? null : days - 1, `work:${activity}`),
+        must(start, end, days - 1, days > 1 && problem.season.restDays ? null : days - 1, `work:${activity}`),
         ...calendarGaps(problem, activity, start),
       ];
   }
@@ -97,6 +97,14 @@ function latestEnd(problem: Problem, step: number): Day {
 function implies(book: Rulebook, later: Activity, earlier: Activity): boolean {
   const before = book.steps.find((step) => step.activity === later)?.implies ?? [];
   return before.includes(earlier) || before.some((activity) => implies(book, activity, earlier));
+}
+
+/** What comes so long before a local harvest date is counted from the date: late work before it moves no harvest. Null for other rules. */
+function fromLocalDate(problem: Problem, framed: FramedRule): Gap[] | null {
+  const on = localHarvest(problem, framed);
+  if (on === null) return null;
+  const before = (days: number | null) => (days === null ? null : days - on);
+  return ruleGaps({ ...framed, to: ORIGIN, lo: before(framed.lo), hi: before(framed.hi) });
 }
 
 function ruleGaps({ rule, from, to, lo, hi }: FramedRule): Gap[] {

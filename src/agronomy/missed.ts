@@ -2,7 +2,7 @@
 
 import type { Fact } from './facts.ts';
 import { stepOf } from './frame.ts';
-import { isPast, type Problem } from './problem.ts';
+import { isPast, localHarvest, type Problem } from './problem.ts';
 import type { Step } from './rulebook.ts';
 
 /** Open steps that can no longer be done: what they had to come before is past, or their grace days are over. */
@@ -28,7 +28,10 @@ function overtaken(problem: Problem, index: number): boolean {
 }
 
 function expired(problem: Problem, index: number, graceDays: number): boolean {
-  return problem.frame.rules.some(({ from, to, hi }) => {
+  return problem.frame.rules.some((framed) => {
+    const { from, to, lo, hi } = framed;
+    const harvest = stepOf(from) === index ? localHarvest(problem, framed) : null;
+    if (harvest !== null) return lo !== null && harvest - lo + graceDays < problem.today;
     if (stepOf(to) !== index) return false;
     const since = (problem.facts[stepOf(from)] as Fact).on;
     return since !== null && hi !== null && since + hi + graceDays < problem.today;

@@ -3,7 +3,7 @@ import type { Day } from '../plan/day.ts';
 import type { Point } from '../plan/network.ts';
 import type { CropDays } from './crop-days.ts';
 import type { Fact } from './facts.ts';
-import { type Frame, startOf, stepOf } from './frame.ts';
+import { type Frame, type FramedRule, startOf, stepOf } from './frame.ts';
 import type { RainWait } from './rain-gates.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Season } from './season.ts';
@@ -23,4 +23,10 @@ export interface Problem {
 export function isPast(problem: Problem, point: Point): boolean {
   const state = (problem.facts[stepOf(point)] as Fact).state;
   return state === 'done' || (state === 'started' && point === startOf(stepOf(point)));
+}
+
+/** The local harvest date, for a rule that counts back from it; null for every other rule, or while it is not known. */
+export function localHarvest({ season }: Problem, { rule }: FramedRule): Day | null {
+  const counts = rule.to.activity === 'harvest' && rule.when?.ripens?.includes('by-local-date');
+  return counts && season.harvestOn !== undefined ? season.harvestOn : null;
 }

@@ -63,7 +63,7 @@ export interface Rule {
   readonly costHi?: Cost;
   /** For a `must` with a known way out: rules that cost more than this rank are kept, and the way out is taken. */
   readonly yieldsAt?: number;
-  /** Guides work that is still to come: once the far end is past, the rule says nothing. */
+  /** Guides work that is still to come: once either end is past, the rule says nothing. */
   readonly whileOpen?: boolean;
   readonly when?: When;
   readonly sources: readonly Source[];

@@ -139,7 +139,7 @@ describe('the default rulebook', () => {
   ])('%s has the rules and steps that are planned with', (title, way) => {
     const { rules, steps } = frameOf(book, seasonOf(way));
     const rows = tables(page, 'Rules: ').get(title) ?? [];
-    const byDays = rows.filter((row) => row.at(-1) !== 'crops that ripen by a local date');
+    const byDays = rows.filter((row) => !row.at(-1)?.startsWith('crops that ripen by a local date'));
     expect(byDays.map(ruleIn)).toEqual(rules.map(({ rule }) => shown(rule)));
     const named = steps.map((step, index) => [
       String(index + 1),

@@ -9,14 +9,18 @@ import { BY_LOCAL_DATE } from './ripening.ts';
 import { STEPS } from './steps.ts';
 
 /**
- * Planting day first, then backward to the last puddling; ploughing from planting, flooding from ploughing; so only
- * the length of rotting stretches, within its two to three weeks. The nursery hangs on planting, the crop on both.
+ * Planting day first, then backward to the last puddling; the nursery from planting, before the field: seedlings have one
+ * best age, and where they take longer than the field, soaking comes as early as the seed needs it. Then ploughing from
+ * planting, flooding from ploughing; so only the length of rotting stretches, within its two to three weeks. The crop
+ * hangs on planting and nursery.
  */
 const CHOICES: readonly Choice[] = [
   { rule: 'puddle-level', fix: 'to', oncePast: true },
   { rule: 'settle', fix: 'from' },
   { rule: 'direct-settle', fix: 'from' },
   { rule: 'puddle-level', fix: 'from' },
+  { rule: 'seedling-age', fix: 'from' },
+  { rule: 'pregerminate', fix: 'from' },
   { rule: 'plough-lead', fix: 'from' },
   { rule: 'flood-after-plough', fix: 'to' },
   { rule: 'rough-level', fix: 'to' },
@@ -26,8 +30,6 @@ const CHOICES: readonly Choice[] = [
   { rule: 'clear-first', fix: 'from' },
   { rule: 'manure', fix: 'from' },
   { rule: 'basal', fix: 'to' },
-  { rule: 'seedling-age', fix: 'from' },
-  { rule: 'pregerminate', fix: 'from' },
   { rule: 'gap-fill', fix: 'to' },
   { rule: 'weed', fix: 'to' },
   { rule: 'topdress', fix: 'to' },

@@ -15,6 +15,7 @@ export const BY_LOCAL_DATE: readonly Rule[] = [
     strength: 'should',
     costLo: MISSED,
     costHi: MISSED,
+    whileOpen: true,
     when: { ripens: ['by-local-date'] },
     sources: [YOSHIDA, published('Masagana 99 box, PIDS DPS 05-14: 5-7 days before panicle initiation')],
   },
