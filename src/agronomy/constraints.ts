@@ -3,7 +3,7 @@ import type { Day } from '../plan/day.ts';
 import { type Gap, type Network, ORIGIN } from '../plan/network.ts';
 import { calendarGaps, DROP_FIRST, harvestGaps, must, targetGaps } from './calendar-gaps.ts';
 import type { Fact } from './facts.ts';
-import { endOf, type FramedRule, startOf } from './frame.ts';
+import { endOf, type FramedRule, startOf, stepOf } from './frame.ts';
 import { isPast, localHarvest, type Problem } from './problem.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
@@ -18,9 +18,21 @@ export function networkOf(problem: Problem): Network {
   for (const framed of problem.frame.rules) {
     const [from, to] = [isPast(problem, framed.from), isPast(problem, framed.to)];
     if (framed.rule.whileOpen ? from || to : from && to) continue;
+    if (hasNoWayOut(problem, framed)) continue;
     gaps.push(...(fromLocalDate(problem, framed) ?? ruleGaps(framed)));
   }
   return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem), ...harvestGaps(problem)] };
+}
+
+/** A rule that yields to its way out, broken by work under way, has none any more: planted seedlings are not sown afresh. */
+function hasNoWayOut(problem: Problem, { rule, from, to, hi }: FramedRule): boolean {
+  const { facts, frame } = problem;
+  const step = stepOf(to);
+  if (rule.yieldsAt === undefined || facts[step]?.state !== 'started') return false;
+  const since = facts[stepOf(from)]?.on ?? null;
+  const ends = goingOnGaps(problem, step, frame.days[step] ?? 1);
+  const soonest = Math.max(...ends.map((gap) => (gap.from === ORIGIN ? (gap.lo ?? 0) : 0)));
+  return since === null || (hi !== null && since + hi < soonest);
 }
 
 function stepGaps(problem: Problem, step: number): Gap[] {

@@ -12,7 +12,9 @@ export function missedSteps(problem: Problem): ReadonlySet<Step> {
     ({ activity }, i) => activity === 'drain' && problem.facts[i]?.state === 'done',
   );
   problem.frame.steps.forEach((step, index) => {
-    if ((problem.facts[index] as Fact).state !== 'open') return;
+    const { state } = problem.facts[index] as Fact;
+    // What rides along and was begun is as good as over once the work that it had to come before is.
+    if (state === 'done' || (state === 'started' && !step.optional)) return;
     const passes = step.graceDays !== undefined;
     if (overtaken(problem, index) || (passes && (drained || expired(problem, index, step.graceDays))))
       missed.add(step);

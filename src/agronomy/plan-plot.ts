@@ -1,20 +1,20 @@
 /** The whole path from a season to its plan: facts, network, windows, due dates, and the ways out. */
 import type { Day } from '../plan/day.ts';
-import type { Gap, Solution, Window } from '../plan/network.ts';
+import { type Gap, ORIGIN, type Solution, type Window } from '../plan/network.ts';
 import { schedule } from '../plan/schedule.ts';
 import { solve } from '../plan/solve.ts';
 import { aimsOf } from './aims.ts';
 import { COSTS_OF } from './calendar-gaps.ts';
 import { networkOf } from './constraints.ts';
 import { type Fact, standingReports } from './facts.ts';
-import { endOf, startOf } from './frame.ts';
+import { endOf, startOf, stepOf } from './frame.ts';
 import { lapsesOf } from './lapses.ts';
 import type { PlanBreach, PlanStep, PlotPlan } from './plot-plan.ts';
-import type { Problem } from './problem.ts';
+import { isPast, type Problem } from './problem.ts';
 import { harvestUnknown, problemOf } from './problem-of.ts';
 import type { RainWait } from './rain-gates.ts';
 import { remediesOf } from './remedies.ts';
-import { fitsCalendar, NO_REST, restGaps } from './rest-days.ts';
+import { fitsCalendar, NO_REST, REST, restGaps } from './rest-days.ts';
 import { figure, type Rulebook, type Step } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
 import { standingWater } from './standing-water.ts';
@@ -43,6 +43,8 @@ function planWithoutRemedies(season: Season, book: Rulebook, today: Day): PlotPl
 /** A problem with its solution and one day for every point. */
 interface Settled {
   readonly problem: Problem;
+  /** The gaps that were solved, to which its breaches point. */
+  readonly gaps: readonly Gap[];
   readonly solution: Solution;
   readonly days: readonly Day[];
 }
@@ -53,11 +55,12 @@ function settle(problem: Problem): Settled {
   const fits = fitsCalendar(problem);
   let rest = NO_REST;
   for (let round = 0; ; round++) {
-    const solution = solve({ ...network, gaps: [...network.gaps, ...rest.firm, ...rest.moves] });
+    const gaps = [...network.gaps, ...rest.firm, ...rest.moves];
+    const solution = solve({ ...network, gaps });
     const aims = aimsOf(problem, without(solution, rest.moves));
     const days = schedule(solution, problem.frame.points, aims, fits);
     const more = restGaps(problem, { solution, days }, rest, round);
-    if (more === null) return { problem, solution, days };
+    if (more === null) return { problem, gaps, solution, days };
     rest = more;
   }
 }
@@ -75,7 +78,7 @@ function planFrom(settled: Settled): PlotPlan {
     today: problem.today,
     crop: problem.crop,
     steps: withNext(problem.facts.map((fact, step) => planStep(settled, fact, step))),
-    breaches: breachesOf(problem, solution),
+    breaches: breachesOf(settled),
     lapses: lapsesOf(problem),
     conflicts: solution.blocked,
     remedies: [],
@@ -156,13 +159,21 @@ function withNext(steps: readonly PlanStep[]): readonly PlanStep[] {
   return steps.map((step) => (step === next ? { ...step, status: 'next' } : step));
 }
 
-function breachesOf(problem: Problem, solution: Solution): readonly PlanBreach[] {
-  return solution.breaches.map(({ rule, side, byDays }) => {
+function breachesOf({ problem, gaps, solution }: Settled): readonly PlanBreach[] {
+  const ofRules = solution.breaches.filter(({ rule }) => rule !== REST);
+  return ofRules.map(({ gap, rule, side, byDays }) => {
     const own = problem.book.rules.find(
       (one) => one.name === rule && (side === 'lo' ? one.costLo : one.costHi),
     );
     const cost = (side === 'lo' ? own?.costLo : own?.costHi) ?? COSTS_OF[rule]?.[side];
     if (!cost) throw new RangeError(`No cost is given for leaving "${rule}".`);
-    return { rule, side, byDays, cost };
+    const { activity, round = null } = openEnd(problem, gaps[gap] as Gap);
+    return { rule, side, byDays, cost, activity, round };
   });
+}
+
+/** The step at the far end of a gap, or at its near end where the far one is past or no step at all. */
+function openEnd(problem: Problem, { from, to }: Gap): Step {
+  const point = to === ORIGIN || isPast(problem, to) ? from : to;
+  return problem.frame.steps[stepOf(point)] as Step;
 }

@@ -36,6 +36,9 @@ export interface PlanBreach {
   readonly side: 'lo' | 'hi';
   readonly byDays: number;
   readonly cost: Cost;
+  /** The step still to come that is out of the rule's bounds, with its round. */
+  readonly activity: Activity;
+  readonly round: number | null;
 }
 
 /** A rule that facts have already broken: by days, or by centimetres. Negative cm: too little. */

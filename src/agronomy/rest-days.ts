@@ -7,7 +7,8 @@ import type { Problem } from './problem.ts';
 import type { RestDays } from './season.ts';
 import { isWorkday, nearestWorkday, workEnd } from './working-days.ts';
 
-const REST = 'rest-day';
+/** The name of all bounds of rest. */
+export const REST = 'rest-day';
 /**
  * Rounds of bounds before starts are left where they fall: rules that gave way leave no play between steps, and then no
  * week may suit all of them. The work still takes its working days; in the last rounds it only grows, so that it ends.
@@ -78,7 +79,7 @@ function earliestGap(rest: RestDays, { windows }: Solution, start: Point): Gap |
   const { earliest = null, latest = null } = windows[start] ?? {};
   if (earliest === null || isWorkday(rest, earliest)) return null;
   const later = nearestWorkday(rest, earliest, 1);
-  return later > earliest && (latest === null || later <= latest) ? bound(ORIGIN, start, later, null) : null;
+  return later > earliest && (latest === null || later <= latest) ? startBound(start, later, null) : null;
 }
 
 /** A start on a day of rest moves to the next working day, or to the one before where it may not come later. */
@@ -88,10 +89,10 @@ function startGap(rest: RestDays, solution: Solution, days: readonly Day[], star
   if (due === undefined || !window || isWorkday(rest, due)) return null;
   const later = nearestWorkday(rest, due, 1);
   if (later > due && (window.latest === null || later <= window.latest))
-    return bound(ORIGIN, start, later, null);
+    return startBound(start, later, null);
   const sooner = nearestWorkday(rest, due, -1);
   if (sooner < due && (window.earliest === null || sooner >= window.earliest))
-    return bound(ORIGIN, start, null, sooner);
+    return startBound(start, null, sooner);
   return null;
 }
 
@@ -108,9 +109,21 @@ function spanGaps(
   const needed = workEnd(problem.season.restDays, from, problem.frame.days[step] ?? 1) - from;
   const own = known.find((gap) => gap.from === start && gap.to === end);
   if (to - from === needed || (to - from > needed && !mayShrink)) return null;
-  return [...known.filter((gap) => gap !== own), bound(start, end, needed, mayShrink ? needed : null)];
+  const hi = mayShrink ? needed : null;
+  return [
+    ...known.filter((gap) => gap !== own),
+    { from: start, to: end, lo: needed, hi, strength: 'must', rule: REST },
+  ];
 }
 
-function bound(from: Point, to: Point, lo: number | null, hi: number | null): Gap {
-  return { from, to, lo, hi, strength: 'must', rule: REST };
-}
+/** Where a start lies gives way before any rule does. */
+const startBound = (start: Point, lo: number | null, hi: number | null): Gap => ({
+  from: ORIGIN,
+  to: start,
+  lo,
+  hi,
+  strength: 'should',
+  rule: REST,
+  costLo: 0,
+  costHi: 0,
+});

@@ -5,6 +5,7 @@ import { plantingStep } from './frame.ts';
 import { type PlotPlan, stepFor, type Unevenness } from './plot-plan.ts';
 import { figure, type Rulebook } from './rulebook.ts';
 import type { Report, Season } from './season.ts';
+import { doneAgain } from './with-remedy.ts';
 
 /** Null for a plot that is level, not yet levelled, planted, or of which no depths are known. */
 export function unevennessOf(
@@ -17,10 +18,7 @@ export function unevennessOf(
   const planting = plantingOf(plan);
   if (range === null || range <= max || planting === null) return null;
   const even = plantingOf(replan(withoutSpots(season)));
-  const relevelled = replan({
-    ...season,
-    reports: season.reports.filter(({ activity }) => activity !== 'level'),
-  });
+  const relevelled = replan(doneAgain(season, 'level'));
   const [on, sooner] = [stepFor(relevelled, 'level')?.due ?? null, plantingOf(relevelled)];
   const worth = on !== null && sooner !== null && sooner <= planting;
   return {

@@ -1,7 +1,7 @@
 /** The season as it is once a way out is taken: what planning again with it means. */
 import { standingReports } from './facts.ts';
 import type { PlotPlan, Remedy } from './plot-plan.ts';
-import type { Activity, Season, SeasonChange } from './season.ts';
+import type { Activity, Report, Season, SeasonChange } from './season.ts';
 
 /** Seasons that are changed by taking the way out; for ways that only a later report or the agent can make true, a likeness. */
 export function withRemedy(season: Season, remedy: Remedy, plan: Pick<PlotPlan, 'today'>): Season {
@@ -11,7 +11,7 @@ export function withRemedy(season: Season, remedy: Remedy, plan: Pick<PlotPlan, 
     case 'ask-water':
       return { ...season, blockWater: { from: null, to: null } };
     case 'do-again':
-      return { ...season, reports: without(season, remedy.activity) };
+      return remedy.activity ? doneAgain(season, remedy.activity) : season;
     case 'more-teams':
       return remedy.activity
         ? { ...season, teams: { ...season.teams, [remedy.activity]: remedy.teams ?? 1 } }
@@ -34,9 +34,8 @@ export function changeFor(
 ): SeasonChange | null {
   switch (remedy.kind) {
     case 'sow-afresh':
-      return { nurseryGivenUpOn: lastOn(season, 'sow-nursery') ?? today };
     case 'soak-again':
-      return { nurseryGivenUpOn: lastOn(season, 'pregerminate') ?? today };
+      return { nurseryGivenUpOn: lastOn(season, NURSERY) ?? today };
     case 'plant-older':
       return { oldSeedlingsAccepted: true };
     case 'change-way':
@@ -50,16 +49,44 @@ export function changeFor(
   }
 }
 
-function lastOn(season: Season, activity: Activity) {
+const NURSERY: readonly Activity[] = ['pregerminate', 'sow-nursery'];
+
+function lastOn(season: Season, activities: readonly Activity[]) {
   const days = standingReports(season).flatMap((report) =>
-    report.activity === activity && report.on !== null ? [report.on] : [],
+    activities.includes(report.activity) && report.on !== null ? [report.on] : [],
   );
   return days.length > 0 ? Math.max(...days) : null;
 }
 
-/** Reports as if this work, and what hangs on it, were still to do. */
-function without(season: Season, activity: Activity | undefined) {
-  const order: readonly Activity[] = ['plough', 'rough-level', 'flood', 'manure', 'puddle', 'basal', 'level'];
-  const from = order.indexOf(activity ?? 'level');
-  return season.reports.filter((report) => !order.slice(from).includes(report.activity));
+/** The work of the field that ploughing, puddling and levelling again lead through. */
+const FIELD: readonly Activity[] = [
+  'clear',
+  'soak',
+  'plough',
+  'rough-level',
+  'flood',
+  'manure',
+  'puddle',
+  'basal',
+  'level',
+];
+const OPTIONAL: readonly Activity[] = ['manure', 'basal'];
+
+/**
+ * The season as if this work, and what hangs on it, were still to do. What came before stays done, though nobody may have
+ * said so; soil that was soaked for the first ploughing is not soaked again, so the day of that no longer counts.
+ */
+export function doneAgain(season: Season, activity: Activity): Season {
+  const at = FIELD.indexOf(activity);
+  const kept = season.reports
+    .filter((report) => !FIELD.slice(at).includes(report.activity))
+    .map((report) =>
+      activity === 'plough' && report.activity === 'soak' ? { ...report, on: null } : report,
+    );
+  const told = standingReports({ ...season, reports: kept })
+    .filter(({ stage }) => stage === 'finished')
+    .map((report) => report.activity);
+  const before = FIELD.slice(0, at).filter((one) => !OPTIONAL.includes(one) && !told.includes(one));
+  const silent = before.map((one): Report => ({ activity: one, stage: 'finished', on: null }));
+  return { ...season, reports: [...kept, ...silent] };
 }
