@@ -1,6 +1,6 @@
 /** Days that rules take from the crop itself: its variety, its nursery, the warmth, and how level its plot is. */
 import type { Day } from '../plan/day.ts';
-import { standingReports } from './facts.ts';
+import { byDay, standingReports } from './facts.ts';
 import { figure, type Rulebook } from './rulebook.ts';
 import type { Season } from './season.ts';
 import { monthOf } from './working-days.ts';
@@ -68,10 +68,13 @@ export function grownIn(book: Rulebook, days: number, sownOn: Day, monthlyC: rea
 
 /** How far the highest and the lowest spot differ in the newest levelling report that says it, in cm; null when none does. */
 export function rangeCm(season: Season): number | null {
-  const spots = standingReports(season).findLast(
-    ({ activity, stage, measures }) =>
-      activity === 'level' && stage === 'finished' && (measures?.spotsCm?.length ?? 0) > 1,
-  )?.measures?.spotsCm;
+  const spots = standingReports(season)
+    .filter(
+      ({ activity, stage, measures }) =>
+        activity === 'level' && stage === 'finished' && (measures?.spotsCm?.length ?? 0) > 1,
+    )
+    .sort(byDay)
+    .at(-1)?.measures?.spotsCm;
   return spots ? Math.max(...spots) - Math.min(...spots) : null;
 }
 

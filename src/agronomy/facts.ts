@@ -101,7 +101,8 @@ function chosen(activity: Activity, finished: readonly Report[]): Report | undef
   return activity === 'flood' ? finished[0] : finished.at(-1);
 }
 
-const byDay = (a: Report, b: Report) => (a.on ?? -1e9) - (b.on ?? -1e9);
+/** Puts reports in the order of their days; those without a day come first. */
+export const byDay = (a: Report, b: Report) => (a.on ?? -1e9) - (b.on ?? -1e9);
 
 /** Every activity that some step under way or done tells to be done, through any number of steps. */
 function impliedBy(

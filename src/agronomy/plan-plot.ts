@@ -1,12 +1,12 @@
 /** The whole path from a season to its plan: facts, network, windows, due dates, and the ways out. */
 import type { Day } from '../plan/day.ts';
-import { type Gap, ORIGIN, type Solution, type Window } from '../plan/network.ts';
+import { type Conflict, type Gap, ORIGIN, type Solution, type Window } from '../plan/network.ts';
 import { schedule } from '../plan/schedule.ts';
 import { solve } from '../plan/solve.ts';
 import { aimsOf } from './aims.ts';
 import { COSTS_OF } from './calendar-gaps.ts';
 import { networkOf } from './constraints.ts';
-import { type Fact, standingReports } from './facts.ts';
+import { byDay, type Fact, standingReports } from './facts.ts';
 import { endOf, startOf, stepOf } from './frame.ts';
 import { lapsesOf } from './lapses.ts';
 import type { PlanBreach, PlanStep, PlotPlan } from './plot-plan.ts';
@@ -80,7 +80,7 @@ function planFrom(settled: Settled): PlotPlan {
     steps: withNext(problem.facts.map((fact, step) => planStep(settled, fact, step))),
     breaches: breachesOf(settled),
     lapses: lapsesOf(problem),
-    conflicts: solution.blocked,
+    conflicts: withoutWider(solution.blocked),
     remedies: [],
     unevenness: null,
     water: standingWater(problem.book, problem.season, problem.today),
@@ -96,8 +96,8 @@ function sowingDay({ problem, days }: Settled): Day | null {
 }
 
 function sownOn(season: Season): Day | null {
-  const sown = standingReports(season).findLast(({ activity }) => activity === 'sow-nursery');
-  return sown?.on ?? null;
+  const sown = standingReports(season).filter(({ activity }) => activity === 'sow-nursery');
+  return sown.sort(byDay).at(-1)?.on ?? null;
 }
 
 /** The day until which the plot rests after its harvest; null while the crop stands. */
@@ -157,6 +157,12 @@ function withNext(steps: readonly PlanStep[]): readonly PlanStep[] {
     if (!next || next.due === null || step.due < next.due) next = step;
   }
   return steps.map((step) => (step === next ? { ...step, status: 'next' } : step));
+}
+
+/** One rule may stand for several bounds: what clashes because of fewer rules already is told of those. */
+function withoutWider(conflicts: readonly Conflict[]): readonly Conflict[] {
+  const isWithin = (a: Conflict, b: Conflict) => a !== b && a.rules.every((rule) => b.rules.includes(rule));
+  return conflicts.filter((conflict) => !conflicts.some((other) => isWithin(other, conflict)));
 }
 
 function breachesOf({ problem, gaps, solution }: Settled): readonly PlanBreach[] {
