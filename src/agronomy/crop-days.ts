@@ -3,7 +3,7 @@ import type { Day } from '../plan/day.ts';
 import { byDay, standingReports } from './facts.ts';
 import { figure, type Rulebook } from './rulebook.ts';
 import type { Season } from './season.ts';
-import { monthOf } from './working-days.ts';
+import { monthAt } from './working-days.ts';
 
 export interface CropDays {
   readonly varietyDays: number;
@@ -60,8 +60,12 @@ export function grownIn(book: Rulebook, days: number, sownOn: Day, monthlyC: rea
   let left = days * figure(book, 'seedling-age.warmth');
   let age = 0;
   while (left > 1e-9 && age < LONGEST_DAYS) {
-    left -= Math.max(0, monthlyC[monthOf(sownOn + age)] ?? 0);
-    age += 1;
+    const { month, end } = monthAt(sownOn + age);
+    const warmth = Math.max(0, monthlyC[month] ?? 0);
+    const inMonth = Math.min(end - (sownOn + age) + 1, LONGEST_DAYS - age);
+    const needed = warmth === 0 ? inMonth : Math.min(inMonth, Math.ceil(left / warmth - 1e-9));
+    left -= warmth * needed;
+    age += needed;
   }
   return age;
 }

@@ -6,6 +6,7 @@ import { solve } from '../plan/solve.ts';
 import { aimsOf } from './aims.ts';
 import { COSTS_OF } from './calendar-gaps.ts';
 import { networkOf } from './constraints.ts';
+import { type CropDays, cropDays } from './crop-days.ts';
 import { byDay, type Fact, standingReports } from './facts.ts';
 import { endOf, startOf, stepOf } from './frame.ts';
 import { lapsesOf } from './lapses.ts';
@@ -36,9 +37,12 @@ function planWithoutRemedies(season: Season, book: Rulebook, today: Day): PlotPl
   const sown = sownOn(season);
   const first = settle(problemOf(season, book, today, sown ?? today));
   const again = sown === null && season.climate?.meanTemperatureC ? sowingDay(first) : null;
-  const settled = again === null ? first : settle(problemOf(season, book, today, again));
-  return planFrom(settled);
+  const asWarm = again === null || sameAges(cropDays(book, season, again), first.problem.crop);
+  return planFrom(asWarm ? first : settle(problemOf(season, book, today, again)));
 }
+
+const sameAges = (a: CropDays, b: CropDays) =>
+  a.seedlingAge === b.seedlingAge && a.seedlingLimit === b.seedlingLimit;
 
 /** A problem with its solution and one day for every point. */
 interface Settled {
@@ -159,9 +163,10 @@ function withNext(steps: readonly PlanStep[]): readonly PlanStep[] {
   return steps.map((step) => (step === next ? { ...step, status: 'next' } : step));
 }
 
-/** One rule may stand for several bounds: what clashes because of fewer rules already is told of those. */
+/** One rule may stand for several bounds: where it gives way to fewer rules already, it is told of those. */
 function withoutWider(conflicts: readonly Conflict[]): readonly Conflict[] {
-  const isWithin = (a: Conflict, b: Conflict) => a !== b && a.rules.every((rule) => b.rules.includes(rule));
+  const isWithin = (a: Conflict, b: Conflict) =>
+    a !== b && a.rules[0] === b.rules[0] && a.rules.every((rule) => b.rules.includes(rule));
   return conflicts.filter((conflict) => !conflicts.some((other) => isWithin(other, conflict)));
 }
 

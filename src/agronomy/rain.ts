@@ -1,7 +1,8 @@
 /** Rain as growers measure it: the running sum, when it was enough, when it may be, and whether the rains have begun. */
-import { type Day, dayFromParts, dayParts } from '../plan/day.ts';
+import type { Day } from '../plan/day.ts';
 import { figure, type Rulebook } from './rulebook.ts';
 import type { Rain, Season } from './season.ts';
+import { monthAt } from './working-days.ts';
 
 /** A forecast looks no further ahead than this. */
 const LOOK_AHEAD_DAYS = 366;
@@ -43,17 +44,15 @@ export function rainSum(rains: readonly Rain[], needMm: number): RainSum {
  */
 export function expectedOn(missingMm: number, today: Day, monthlyMm: readonly number[]): Day | null {
   let left = missingMm;
-  for (let day = today + 1; day <= today + LOOK_AHEAD_DAYS; day++) {
-    const { year, month } = dayParts(day);
-    left -= (monthlyMm[month - 1] ?? 0) / daysInMonth(year, month);
-    if (left <= 1e-9) return day;
+  for (let from = today + 1; from <= today + LOOK_AHEAD_DAYS; ) {
+    const { month, days, end } = monthAt(from);
+    const mmPerDay = (monthlyMm[month] ?? 0) / days;
+    const needed = mmPerDay === 0 ? Infinity : Math.max(1, Math.ceil(left / mmPerDay - 1e-9));
+    if (from + needed - 1 <= Math.min(end, today + LOOK_AHEAD_DAYS)) return from + needed - 1;
+    left -= mmPerDay * (end - from + 1);
+    from = end + 1;
   }
   return null;
-}
-
-function daysInMonth(year: number, month: number): number {
-  const next = month === 12 ? dayFromParts(year + 1, 1, 1) : dayFromParts(year, month + 1, 1);
-  return (next ?? 0) - (dayFromParts(year, month, 1) ?? 0);
 }
 
 /** How the rains stand: not begun, begun but not yet trusted, a start that failed, or sure. */

@@ -11,11 +11,11 @@ import { isWorkday, nearestWorkday, workEnd } from './working-days.ts';
 export const REST = 'rest-day';
 /**
  * Rounds of bounds before starts are left where they fall: rules that gave way leave no play between steps, and then no
- * week may suit all of them. The work still takes its working days; in the last rounds it only grows, so that it ends.
+ * week may suit all of them. After the first rounds work only grows, so that it ends; it always has its working days.
  */
+const ROUNDS_THAT_SHRINK = 20;
 const ROUNDS_FOR_STARTS = 40;
-const ROUNDS_THAT_SHRINK = 60;
-const MOST_ROUNDS = 80;
+const MOST_ROUNDS = 60;
 
 /** Open work begins and ends on working days; undefined where every day is one. */
 export function fitsCalendar(problem: Problem): Fits | undefined {
@@ -108,8 +108,11 @@ function spanGaps(
   if (from === undefined || to === undefined) return null;
   const needed = workEnd(problem.season.restDays, from, problem.frame.days[step] ?? 1) - from;
   const own = known.find((gap) => gap.from === start && gap.to === end);
-  if (to - from === needed || (to - from > needed && !mayShrink)) return null;
-  const hi = mayShrink ? needed : null;
+  const isTooLong = to - from > needed;
+  if (to - from === needed || (isTooLong && !mayShrink)) return null;
+  // A bound from an earlier round that has become too long is let go first; only other work is then held together.
+  const isStale = own?.lo != null && own.lo > needed;
+  const hi = isTooLong && !isStale ? needed : null;
   return [
     ...known.filter((gap) => gap !== own),
     { from: start, to: end, lo: needed, hi, strength: 'must', rule: REST },

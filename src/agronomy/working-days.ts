@@ -1,5 +1,5 @@
 /** Work on a calendar with days on which nobody works: market days, days of rest. It knows nothing about rice. */
-import { type Day, dayParts } from '../plan/day.ts';
+import { type Day, dayFromParts, dayParts } from '../plan/day.ts';
 import type { RestDays } from './season.ts';
 
 /** No scheme rests longer than this at a stretch; a calendar that does is taken as it is after so many days. */
@@ -32,3 +32,11 @@ export function workEnd(rest: RestDays | undefined, start: Day, workDays: number
 
 /** Month of a day, 0 for January. */
 export const monthOf = (day: Day): number => dayParts(day).month - 1;
+
+/** The month of a day (0 for January), its length, and its last day. */
+export function monthAt(day: Day): { readonly month: number; readonly days: number; readonly end: Day } {
+  const { year, month, dayOfMonth } = dayParts(day);
+  const next = month === 12 ? dayFromParts(year + 1, 1, 1) : dayFromParts(year, month + 1, 1);
+  const end = (next ?? day + 1) - 1;
+  return { month: month - 1, days: dayOfMonth + (end - day), end };
+}
