@@ -1,13 +1,10 @@
-/** Plans of one plot, checked against published patterns and against the rules themselves. */
-import fc from 'fast-check';
+/** Plans of one plot, checked against published patterns; the rules themselves are checked in `properties/`. */
 import { describe, expect, it } from 'vitest';
-import { holds } from '../../src/agronomy/frame.ts';
 import { planPlot } from '../../src/agronomy/plan-plot.ts';
 import { bindingRules, planJson, readPlotFile } from '../../src/agronomy/plot-file.ts';
 import { nextStep, type PlotPlan, stepFor } from '../../src/agronomy/plot-plan.ts';
 import { DEFAULT_RULEBOOK as book } from '../../src/agronomy/rules/default-rulebook.ts';
-import { ACTIVITIES, type Activity, type Season } from '../../src/agronomy/season.ts';
-import { boundDays } from '../../src/agronomy/variety.ts';
+import type { Activity, Season } from '../../src/agronomy/season.ts';
 import { isoDay } from '../../src/plan/day.ts';
 import { day, report, season } from '../support/seasons.ts';
 
@@ -256,87 +253,6 @@ describe('what cannot be kept', () => {
     const plan = planPlot(season([], { blockWater }), book, day('2027-03-10'));
     expect(plan.conflicts.some(({ rules }) => rules.includes('block-water'))).toBe(true);
     expect(plan.remedies.map(({ kind }) => kind)).toEqual(['ask-water']);
-  });
-});
-
-describe('every season', () => {
-  const today = day('2027-03-10');
-  const dayAround = fc.integer({ min: today - 60, max: today });
-  const reports = fc.array(
-    fc.record({
-      activity: fc.constantFrom(...ACTIVITIES),
-      stage: fc.constantFrom('started' as const, 'finished' as const),
-      on: fc.option(dayAround, { freq: 8 }),
-    }),
-    { maxLength: 6 },
-  );
-  const span = fc
-    .tuple(fc.option(fc.integer({ min: -40, max: 60 })), fc.option(fc.integer({ min: 0, max: 30 })))
-    .map(([from, length]) => ({
-      from: from === null ? null : today + from,
-      to: length === null ? null : today + (from ?? 0) + length,
-    }));
-  const seasons: fc.Arbitrary<Season> = fc
-    .record({
-      tillage: fc.constantFrom('hoe' as const, 'animals' as const, 'two-wheel' as const, 'none' as const),
-      establishment: fc.constantFrom('transplant' as const, 'wet-seed' as const),
-      areaHa: fc.constantFrom(0.05, 0.1, 0.4, 1),
-      varietyDays: fc.constantFrom(100, 120, 150),
-      blockWater: span,
-      target: span,
-      reports,
-      basalAdvised: fc.boolean(),
-    })
-    .map(({ tillage, establishment, ...rest }) =>
-      season([], { ...rest, way: { ...season().way, tillage, establishment } }),
-    );
-
-  it('gets due days inside their windows, and at most one next step', () => {
-    fc.assert(
-      fc.property(seasons, (one) => {
-        const plan = planPlot(one, book, today);
-        for (const { status, due, earliest, latest } of plan.steps) {
-          if (status === 'done') continue;
-          expect(due).not.toBeNull();
-          if (earliest !== null) expect(due).toBeGreaterThanOrEqual(earliest);
-          if (latest !== null) expect(due).toBeLessThanOrEqual(latest);
-          expect(due).toBeGreaterThanOrEqual(today);
-        }
-        const open = plan.steps.filter(
-          ({ status, optional }) => (status === 'open' && !optional) || status === 'next',
-        );
-        expect(plan.steps.filter(({ status }) => status === 'next')).toHaveLength(open.length > 0 ? 1 : 0);
-      }),
-      { numRuns: 500 },
-    );
-  });
-
-  it('keeps every rule between open steps that is neither breached nor in conflict', () => {
-    fc.assert(
-      fc.property(seasons, (one) => {
-        const plan = planPlot(one, book, today);
-        const loose = new Set([
-          ...plan.breaches.map(({ rule }) => rule),
-          ...plan.conflicts.flatMap(({ rules }) => rules),
-        ]);
-        for (const rule of book.rules) {
-          if (!holds(rule.when, one.way) || loose.has(rule.name) || loose.has(`order:${rule.name}`)) continue;
-          const [from, to] = [rule.from, rule.to].map(({ activity, at, round }) => {
-            const step = stepFor(plan, activity, round);
-            if (!step || step.status === 'done' || step.status === 'started') return null;
-            return at === 'start' ? step.due : (step.doneBy ?? step.due);
-          });
-          if (from == null || to == null) continue;
-          const [lo, hi] = [
-            boundDays(book, rule.lo, one.varietyDays),
-            boundDays(book, rule.hi, one.varietyDays),
-          ];
-          if (lo !== null) expect(to - from, rule.name).toBeGreaterThanOrEqual(lo);
-          if (hi !== null) expect(to - from, rule.name).toBeLessThanOrEqual(hi);
-        }
-      }),
-      { numRuns: 500 },
-    );
   });
 });
 
