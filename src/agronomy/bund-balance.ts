@@ -1,5 +1,6 @@
 /** Water that stands on a rain-fed plot behind its bunds, day by day. Depths and flows in mm. */
 import type { Day } from '../plan/day.ts';
+import { mmByDay } from './rain.ts';
 import type { Rain } from './season.ts';
 
 export interface BundBalance {
@@ -25,9 +26,10 @@ export interface BundTerms {
 /** Each day: what stood, and the rain, and less what evaporates and seeps; never under 0, never over the bund. */
 export function bundBalance(rains: readonly Rain[], terms: BundTerms): BundBalance {
   const depthsMm: number[] = [];
+  const fell = mmByDay(rains);
   let [depth, overflowMm, lostMm] = [terms.startMm, 0, 0];
   for (let day = terms.from; day <= terms.to; day++) {
-    const rain = rains.reduce((sum, { on, mm }) => (on === day ? sum + mm : sum), 0);
+    const rain = fell.get(day) ?? 0;
     const lost = Math.min(depth + rain, terms.evaporationMm(day) + terms.percolationMm);
     const held = depth + rain - lost;
     depth = Math.min(held, terms.bundMm);

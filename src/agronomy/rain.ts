@@ -64,10 +64,11 @@ export type RainState = 'none' | 'begun' | 'false-start' | 'sure';
  */
 export function rainState(book: Rulebook, rains: readonly Rain[], today: Day): RainState {
   const watchDays = figure(book, 'rainfall.watch');
+  const wet = new Set(wetDays(book, rains));
   let failed = false;
   for (const start of startsOf(book, rains)) {
     const watchedTo = Math.min(today, start + watchDays);
-    if (longestDry(book, rains, start, watchedTo) >= figure(book, 'rainfall.dry-spell')) failed = true;
+    if (longestDry(wet, start, watchedTo) >= figure(book, 'rainfall.dry-spell')) failed = true;
     else return watchedTo < start + watchDays ? 'begun' : 'sure';
   }
   return failed ? 'false-start' : 'none';
@@ -76,19 +77,34 @@ export function rainState(book: Rulebook, rains: readonly Rain[], today: Day): R
 /** Days on which one or two days' rain came to enough for a start. */
 function startsOf(book: Rulebook, rains: readonly Rain[]): readonly Day[] {
   const enough = figure(book, 'rainfall.start');
-  const onDay = (day: Day) => rains.reduce((sum, { on, mm }) => (on === day ? sum + mm : sum), 0);
-  return [...new Set(rains.map(({ on }) => on))].filter((day) => onDay(day - 1) + onDay(day) >= enough);
+  const fell = mmByDay(rains);
+  return [...fell.keys()].filter((day) => (fell.get(day - 1) ?? 0) + (fell.get(day) ?? 0) >= enough);
+}
+
+/** The sum of each day of which rain was texted, in the order of the reports. */
+export function mmByDay(rains: readonly Rain[]): ReadonlyMap<Day, number> {
+  const fell = new Map<Day, number>();
+  for (const { on, mm } of rains) fell.set(on, (fell.get(on) ?? 0) + mm);
+  return fell;
+}
+
+function wetDays(book: Rulebook, rains: readonly Rain[]): readonly Day[] {
+  const enough = figure(book, 'rainfall.wet-day');
+  return rains.filter(({ mm }) => mm >= enough).map(({ on }) => on);
 }
 
 /** The longest run of dry days after `from`, up to and with `to`. */
-function longestDry(book: Rulebook, rains: readonly Rain[], from: Day, to: Day): number {
-  const wet = rains.filter(({ on, mm }) => mm >= figure(book, 'rainfall.wet-day') && on > from && on <= to);
-  const days = [from, ...new Set(wet.map(({ on }) => on)), to + 1];
-  return Math.max(0, ...days.slice(1).map((day, index) => day - (days[index] ?? day) - 1));
+function longestDry(wet: ReadonlySet<Day>, from: Day, to: Day): number {
+  let [longest, run] = [0, 0];
+  for (let day = from + 1; day <= to; day++) {
+    run = wet.has(day) ? 0 : run + 1;
+    longest = Math.max(longest, run);
+  }
+  return longest;
 }
 
-/** Days without rain up to and with today; null when no rain was texted at all. */
+/** Days without rain up to and with today; null when no rain was texted at all. Rain must be in the order of its days. */
 export function dryDays(book: Rulebook, rains: readonly Rain[], today: Day): number | null {
-  const wet = rains.filter(({ mm }) => mm >= figure(book, 'rainfall.wet-day')).map(({ on }) => on);
-  return wet.length === 0 ? null : today - Math.max(...wet);
+  const last = wetDays(book, rains).at(-1);
+  return last === undefined ? null : today - last;
 }
