@@ -4,15 +4,15 @@ import { earliestAtAims } from '../plan/earliest-at-aims.ts';
 import { type Aim, ORIGIN, type Point, type Solution } from '../plan/network.ts';
 import type { Fact } from './facts.ts';
 import { endOf, plantingStep, startOf, stepOf } from './frame.ts';
-import { isPast, type Problem } from './problem.ts';
+import { isKnown, isPast, type Problem } from './problem.ts';
 import type { Choice } from './rulebook.ts';
-import type { Activity } from './season.ts';
+import type { Activity, Way } from './season.ts';
 import { nearestWorkday, workEnd } from './working-days.ts';
 
 /** Aims in the order in which due dates are chosen: planting first, then what hangs on it. */
 export function aimsOf(problem: Problem, solution: Solution): readonly Aim[] {
   const plant = plantingStep(problem.frame.steps);
-  const aims: Aim[] = pinned(problem);
+  const aims: Aim[] = [...pinned(problem), ...guessed(problem)];
   if (plant >= 0 && !isPast(problem, startOf(plant))) {
     aims.push({ point: startOf(plant), from: ORIGIN, days: plantingWish(problem, solution, startOf(plant)) });
     aims.push(workAim(problem, startOf(plant)));
@@ -33,6 +33,17 @@ function pinned(problem: Problem): Aim[] {
     if (fact.state === 'open' || known === null) return [];
     const points = fact.state === 'done' ? [endOf(step), startOf(step)] : [startOf(step)];
     return points.map((point): Aim => ({ point, from: ORIGIN, days: known }));
+  });
+}
+
+/** Work that came before known work, on a day not known, was most likely done at its best time before it. */
+function guessed(problem: Problem): Aim[] {
+  const { choices } = problem.book;
+  return problem.frame.rules.flatMap(({ rule, from, to, aim }) => {
+    const chosen = choices.some((choice) => choice.rule === rule.name && choice.fix === 'from');
+    if (aim === null || !chosen || !isPast(problem, from) || !isPast(problem, to)) return [];
+    const apart = !isKnown(problem, from) && isKnown(problem, to);
+    return apart ? [{ point: from, from: to, days: -aim }] : [];
   });
 }
 
@@ -57,12 +68,14 @@ function harvestWish({ season, frame, facts }: Problem): Aim[] {
 
 /** Where rain is held, the plot is made ready for it at once; and ploughed as soon as it is soft. */
 const READY_FOR_RAIN: readonly Activity[] = ['clear', 'soak', 'plough'];
+const isReady = (activity: Activity, tillage: Way['tillage']) =>
+  READY_FOR_RAIN.includes(activity) || (tillage === 'none' && activity === 'flood');
 
 function readyForRain(problem: Problem): Aim[] {
   const { season, frame, facts, today } = problem;
   if (season.way.water !== 'rain-fed') return [];
   return frame.steps.flatMap(({ activity }, step) =>
-    READY_FOR_RAIN.includes(activity) && facts[step]?.state === 'open'
+    isReady(activity, season.way.tillage) && facts[step]?.state === 'open'
       ? [{ point: startOf(step), from: ORIGIN, days: today }, workAim(problem, startOf(step))]
       : [],
   );

@@ -4,7 +4,7 @@ import { type Gap, type Network, ORIGIN } from '../plan/network.ts';
 import { calendarGaps, DROP_FIRST, harvestGaps, must, targetGaps } from './calendar-gaps.ts';
 import type { Fact } from './facts.ts';
 import { endOf, type FramedRule, startOf, stepOf } from './frame.ts';
-import { isPast, localHarvest, type Problem } from './problem.ts';
+import { isKnown, isPast, localHarvest, type Problem } from './problem.ts';
 import type { Rulebook } from './rulebook.ts';
 import type { Activity, Season } from './season.ts';
 import { nearestWorkday, workEnd } from './working-days.ts';
@@ -17,11 +17,18 @@ export function networkOf(problem: Problem): Network {
   });
   for (const framed of problem.frame.rules) {
     const [from, to] = [isPast(problem, framed.from), isPast(problem, framed.to)];
+    if (from && to) gaps.push(...undatedGaps(problem, framed));
     if (framed.rule.whileOpen ? from || to : from && to) continue;
     if (hasNoWayOut(problem, framed)) continue;
     gaps.push(...(fromLocalDate(problem, framed) ?? ruleGaps(framed)));
   }
   return { points: problem.frame.points, gaps: [...gaps, ...targetGaps(problem), ...harvestGaps(problem)] };
+}
+
+/** Work done on a day not known lies where the rules put it, beside work whose day is known; as far as they can. */
+function undatedGaps(problem: Problem, framed: FramedRule): readonly Gap[] {
+  const undated = isKnown(problem, framed.from) !== isKnown(problem, framed.to);
+  return undated ? ruleGaps(framed).filter(({ strength }) => strength === 'should') : [];
 }
 
 /** A rule that yields to its way out, broken by work under way, has none any more: planted seedlings are not sown afresh. */

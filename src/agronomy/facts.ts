@@ -46,13 +46,14 @@ export function standingReports(season: Season): readonly Report[] {
   return afterLoss(season, notUndone(season));
 }
 
-/** Of the time before a lost crop only the field work counts, on a day not known. */
+/** Of the time before a lost crop only the field work counts, on a day not known; the plot was flooded, whether told or not. */
 function afterLoss({ cropLostOn }: Season, reports: readonly Report[]): readonly Report[] {
   if (cropLostOn === undefined) return reports;
-  return reports.flatMap((report) => {
+  const since = reports.flatMap((report) => {
     if (report.on !== null && report.on > cropLostOn) return [report];
     return OUTLASTS.includes(report.activity) ? [{ ...report, on: null }] : [];
   });
+  return [{ activity: 'flood', stage: 'finished', on: null }, ...since];
 }
 
 function notUndone({ reports, nurseryGivenUpOn }: Season): readonly Report[] {
@@ -86,13 +87,18 @@ function doneFact({ on }: Report, starts: readonly Report[]): Fact {
   return { state: 'done', startedOn: started?.on ?? null, on, implied: false };
 }
 
-/** Work counts as begun on the first day that was told, and as far as the newest word on it says. */
+const shareOf = (report: Report | null): number => report?.measures?.share ?? 0;
+
+/** Work counts as begun on the first day that was told, and as far as the furthest word on it says. */
 function startedFact(starts: readonly Report[]): Fact {
   if (starts.length === 0) return OPEN;
   const startedOn = starts.find(({ on }) => on !== null)?.on ?? null;
-  const newest = starts.findLast(({ on, measures }) => on !== null && measures?.share !== undefined);
-  const share = newest?.measures?.share;
-  const part = newest?.on != null && share !== undefined ? { part: { share, on: newest.on } } : {};
+  const furthest = starts.reduce<Report | null>(
+    (most, one) => (one.on !== null && shareOf(one) >= shareOf(most) ? one : most),
+    null,
+  );
+  const share = shareOf(furthest);
+  const part = furthest?.on != null && share > 0 ? { part: { share, on: furthest.on } } : {};
   return { state: 'started', startedOn, on: null, implied: false, ...part };
 }
 

@@ -78,11 +78,15 @@ function without(solution: Solution, moves: readonly Gap[]): Solution {
 
 function planFrom(settled: Settled): PlotPlan {
   const { problem, solution } = settled;
+  const all = problem.facts.map((fact, step) => planStep(settled, fact, step));
+  const steps = withoutOvertaken(problem.book, all);
+  const isTold = (breach: PlanBreach) =>
+    steps.some(({ activity, round }) => activity === breach.activity && round === breach.round);
   return {
     today: problem.today,
     crop: problem.crop,
-    steps: withNext(problem.facts.map((fact, step) => planStep(settled, fact, step))),
-    breaches: breachesOf(settled),
+    steps: withNext(steps),
+    breaches: breachesOf(settled).filter(isTold),
     lapses: lapsesOf(problem),
     conflicts: withoutWider(solution.blocked),
     remedies: [],
@@ -153,6 +157,17 @@ function waitOf({ rainWaits }: Problem, activity: Activity): RainWait | null {
   return rainWaits.find((wait) => wait.activity === activity && wait.state !== 'met') ?? null;
 }
 
+/** A round of work that falls on the next round, or after it, is left out: old seedlings are fed once. */
+function withoutOvertaken(book: Rulebook, steps: readonly PlanStep[]): readonly PlanStep[] {
+  const apart = figure(book, 'round-apart');
+  return steps.filter(({ activity, round, status, due }) => {
+    const later = steps.find((one) => one.activity === activity && one.round === (round ?? 0) + 1);
+    const overtaken =
+      later?.status === 'open' && later.due !== null && due !== null && later.due < due + apart;
+    return !(status === 'open' && round !== null && overtaken);
+  });
+}
+
 /** Exactly one step is next while any is open: the one that is due first; ties in the order of the field. */
 function withNext(steps: readonly PlanStep[]): readonly PlanStep[] {
   let next: PlanStep | null = null;
@@ -171,7 +186,9 @@ function withoutWider(conflicts: readonly Conflict[]): readonly Conflict[] {
 }
 
 function breachesOf({ problem, gaps, solution }: Settled): readonly PlanBreach[] {
-  const ofRules = solution.breaches.filter(({ rule }) => rule !== REST);
+  const isOpen = ({ from, to }: Gap) =>
+    ![from, to].every((point) => point === ORIGIN || isPast(problem, point));
+  const ofRules = solution.breaches.filter(({ rule, gap }) => rule !== REST && isOpen(gaps[gap] as Gap));
   return ofRules.map(({ gap, rule, side, byDays }) => {
     const own = problem.book.rules.find(
       (one) => one.name === rule && (side === 'lo' ? one.costLo : one.costHi),

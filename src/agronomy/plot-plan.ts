@@ -76,6 +76,8 @@ export interface Remedy {
   /** The work that is done again, shared by more teams, or gone on with. */
   readonly activity?: Activity;
   readonly teams?: number;
+  /** Its days are not before tomorrow and hang on rain that has not come. */
+  readonly afterRain?: true;
   /** Days that the seedlings will be old on planting (plant-older), and how many more to put in a hill. */
   readonly ageDays?: number;
   readonly extraSeedlings?: number;

@@ -19,6 +19,12 @@ export interface Problem {
   readonly rainWaits: readonly RainWait[];
 }
 
+/** Whether the day of a past point was told. */
+export function isKnown(problem: Problem, point: Point): boolean {
+  const { on, startedOn } = problem.facts[stepOf(point)] as Fact;
+  return (on ?? startedOn) !== null;
+}
+
 /** Whether this point lies in the past for good: its step is done, or it is the start of one under way. */
 export function isPast(problem: Problem, point: Point): boolean {
   const state = (problem.facts[stepOf(point)] as Fact).state;

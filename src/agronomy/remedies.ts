@@ -117,8 +117,14 @@ function tried(
   const after = replan(withRemedy(season, { ...draft, on: plan.today, cost, plantOn: null }, plan));
   const on = dayIn(after);
   const clashes = after.conflicts.some(({ rules }) => rules.includes(draft.rule) || !turnsOn(plan, rules[0]));
-  return on === null || clashes ? null : { remedy: { ...draft, on, cost, plantOn: plantOn(after) }, after };
+  if (on === null || clashes) return null;
+  const remedy: Remedy = { ...draft, on, cost, plantOn: plantOn(after) };
+  return { remedy: hangsOnRain(after) ? { ...remedy, afterRain: true } : remedy, after };
 }
+
+/** Seed waits for rain that nobody can foretell. */
+const hangsOnRain = ({ steps }: PlotPlan) =>
+  steps.some(({ activity, waitsFor }) => activity === 'pregerminate' && waitsFor?.state === 'unknown');
 
 /** Whether a plan has a conflict in which the same rule gives way. */
 const turnsOn = ({ conflicts }: PlotPlan, rule: string | undefined) =>
@@ -217,6 +223,7 @@ function unploughed(search: Search): Way | null {
   const later = plantOn(plan);
   return tried(search, { kind: 'change-way', rule: 'no-machine' }, (after) => {
     const sooner = plantOn(after);
+    if (after.conflicts.some(({ rules }) => rules.includes('seedling-old'))) return null;
     return sooner !== null && later !== null && sooner < later ? dueOf(after, 'flood') : null;
   });
 }

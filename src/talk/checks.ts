@@ -5,7 +5,7 @@ import { figure } from '../agronomy/rulebook.ts';
 import type { Judged } from './doubt.ts';
 import { numbersFor } from './numbers.ts';
 import { dueWords } from './phrases.ts';
-import type { Planned } from './planned.ts';
+import { type Planned, planned } from './planned.ts';
 import type { Sentence } from './turn.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
@@ -25,7 +25,9 @@ export function checks(world: World, judged: readonly Judged[], plans: readonly 
     sentences.push(...depthCheck(world, verdict.report), ...levelCheck(world, verdict.report, plan));
     rule ??= depthLapses({ book: world.rulebook }, verdict.report)[0]?.rule ?? null;
   }
-  const lapses = plans.flatMap(({ plan, plot }) => newLapses(world, plan.lapses, plot, judged));
+  const lapses = plans.flatMap(({ plan, plot }) =>
+    newLapses(world, beyond(plan.lapses, planned(world, plot).plan.lapses), plot, judged),
+  );
   const worst = lapses.reduce<Lapse | null>(
     (most, lapse) => (most && most.cost.rank >= lapse.cost.rank ? most : lapse),
     null,
@@ -72,6 +74,16 @@ function depthCheck(world: World, report: NewReport): Sentence[] {
   return report.activity === 'plough' && depth !== undefined
     ? [{ key: 'check.plough-depth-good', values: { depth } }]
     : [];
+}
+
+/** Lapses that were not there before; the same one may be there once more. */
+function beyond(lapses: readonly Lapse[], before: readonly Lapse[]): readonly Lapse[] {
+  const left = before.map((lapse) => JSON.stringify(lapse));
+  return lapses.filter((lapse) => {
+    const at = left.indexOf(JSON.stringify(lapse));
+    if (at >= 0) left.splice(at, 1);
+    return at < 0;
+  });
 }
 
 /** Lapses in which this text's own work came too soon or too late. */

@@ -30,6 +30,8 @@ export function rainLine(
   { activity, waitsFor }: PlanStep,
   plots: readonly PlotWorld[],
 ): Sentence {
+  if (waitsFor?.falseStart && waitsFor.sumMm >= waitsFor.needMm)
+    return { key: 'next.rain-dry-line', values: { which: which(plots) } };
   const values = {
     which: which(plots),
     do: doWords(world.rulebook, activity, season.way),

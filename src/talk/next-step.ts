@@ -152,6 +152,8 @@ function details(world: World, planned: Planned, step: PlanStep): Sentence[] {
     say.push(spare('next.work', { count: step.doneBy - due + 1, day: { day: step.doneBy } }));
   const tip = tipFor(world, planned, step);
   if (tip) say.push({ ...tip, spare: true });
+  if (planned.season.way.water === 'rain-fed' && step.activity === 'soak')
+    say.push(spare('next.bunds-closed', { plot: planned.plot.number }));
   return say;
 }
 

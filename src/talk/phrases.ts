@@ -103,7 +103,9 @@ export function tipFor(world: World, { plan }: { readonly plan: PlotPlan }, step
   };
   switch (step.activity) {
     case 'flood': {
-      const till = dueOf('puddle') ?? dueOf('transplant') ?? dueOf('sow-direct');
+      const seeding = dueOf('sow-direct');
+      // The water is let off the day before seed is sown on the mud.
+      const till = dueOf('puddle') ?? dueOf('transplant') ?? (seeding === null ? null : seeding - 1);
       return till === null ? null : { key, values: { day: { day: till } } };
     }
     case 'sow-nursery': {

@@ -67,8 +67,20 @@ function knownParts(
     return followPick(world, standing, pick, memory.asked, (chosen) =>
       read(world, chosen, event.text, memory),
     );
-  if (!unclear) return read(world, readings, event.text, memory);
+  if (!unclear) return keepingQuestion(standing, readings, read(world, readings, event.text, memory));
   return [whatWasDone(world, unclear) ?? answerUnclear(world, unclear)];
+}
+
+/** A question that is answered with WHY, DATES, PLOTS or MENU stays open. */
+function keepingQuestion(
+  standing: Standing,
+  readings: readonly Reading[],
+  parts: readonly Part[],
+): readonly Part[] {
+  const [first, ...rest] = parts;
+  const asks = readings.every((reading) => reading.kind === 'ask' && reading.about !== 'next');
+  const open = standing.at === 'choose' && asks && first && parts.every((part) => !part.standing);
+  return open ? [{ ...first, standing }, ...rest] : parts;
 }
 
 /** A question is open and nothing was kept of the text that raised it: UNDO then only withdraws the question. */

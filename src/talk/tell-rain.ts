@@ -34,11 +34,17 @@ export function tellRain(world: World, { values, plots: said, on, unit = 'mm' }:
   const day = (on === undefined ? null : parseDay(on)) ?? world.today;
   const rains = plots.map(({ seasonId }): NewRain => ({ seasonId, on: day, mm }));
   const known = plots.find((plot) => keptOn(plot, day).length > 0);
+  if (mm === 0 && known && keptOn(known, day).every((rain) => rain.mm === 0)) return noneAgain(plots, day);
   return known ? askKnown(plots, known, rains) : recordRains(world, rains);
 }
 
 const keptOn = ({ season }: PlotWorld, day: Day): readonly KeptRain[] =>
   standingRains(season.rains ?? []).filter(({ on }) => on === day);
+
+/** A dry day that was told before. */
+function noneAgain(plots: readonly PlotWorld[], day: Day): Part {
+  return saying('rain.noted-none', { which: which(plots), day: { day } });
+}
 
 /** Rain of that day stands already: the same rain, more of it, or another figure? */
 function askKnown(plots: readonly PlotWorld[], known: PlotWorld, rains: readonly NewRain[]): Part {
@@ -83,7 +89,7 @@ export function recordRains(world: World, rains: readonly NewRain[], replaces: r
   const next = held.length > 0 ? tellNext(world, held) : { say: [] };
   return {
     ...next,
-    say: [noted, ...opened(world, held), ...sumOf(held), ...next.say],
+    say: [noted, ...opened(world, held), ...dry(world, held), ...sumOf(held), ...next.say],
     effects: [...effects, ...(next.effects ?? [])],
   };
 }
@@ -104,6 +110,14 @@ function opened(world: World, plans: readonly Planned[]): Sentence[] {
 
 function waited({ steps }: PlotPlan, { activity, round }: PlanStep): boolean {
   return steps.some((one) => one.activity === activity && one.round === round && one.waitsFor !== null);
+}
+
+/** Rains that began and failed, where seed waits for them. */
+function dry({ rulebook }: World, plans: readonly Planned[]): Sentence[] {
+  const failed = plans.find(({ plan }) => plan.steps.some(({ waitsFor }) => waitsFor?.falseStart));
+  const count = failed?.plan.water?.dryDays ?? 0;
+  const long = count >= figure(rulebook, 'rainfall.dry-spell');
+  return long ? [{ key: 'rain.false-start', values: { count } }] : [];
 }
 
 /** The sum where no waiting step tells it, and what should stand on the plot. */

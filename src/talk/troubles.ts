@@ -1,7 +1,7 @@
 /** Troubles: every one goes to the agent's list with its words; lacks, floods and losses change the plan, and the grower hears how. */
 import { standingReports } from '../agronomy/facts.ts';
 import { plantingStep } from '../agronomy/frame.ts';
-import type { SeasonChange } from '../agronomy/season.ts';
+import type { Activity, SeasonChange } from '../agronomy/season.ts';
 import type { Trouble, TroubleReading } from '../hear/reading.ts';
 import { type Day, parseDay } from '../plan/day.ts';
 import type { Effect } from './effect.ts';
@@ -14,6 +14,8 @@ import { findPlots } from './plots.ts';
 import { type Part, type Sentence, spare } from './turn.ts';
 import { askWaysOut } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
+
+const SOWN: readonly Activity[] = ['pregerminate', 'sow-nursery', 'transplant', 'sow-direct'];
 
 /** A lack whose end is not known: how to tell it later. */
 const TELL_THE_END: Readonly<Partial<Record<Trouble, string>>> = {
@@ -37,7 +39,8 @@ export function answerTrouble(world: World, reading: TroubleReading, words: stri
     until,
     words,
   }));
-  const part = reading.lost ? lost(world, plots, reading) : lackOrOther(world, plots, reading, until);
+  const part =
+    reading.lost && stands(plots) ? lost(world, plots, reading) : lackOrOther(world, plots, reading, until);
   return { ...part, effects: [...effects, ...(part.effects ?? [])] };
 }
 
@@ -66,6 +69,10 @@ function lackUntil(what: Trouble, until: Day | null): SeasonChange | null {
   if (what === 'flooded-out') return { floodedUntil: until };
   return what === 'no-machine' ? { machineFrom: until } : null;
 }
+
+/** Something was sown or planted that can be lost. */
+const stands = (plots: readonly PlotWorld[]): boolean =>
+  plots.some(({ season }) => standingReports(season).some(({ activity }) => SOWN.includes(activity)));
 
 /** Seedlings that are lost before planting are sown afresh; of a planted crop it is asked whether it stands. */
 function lost(world: World, plots: readonly PlotWorld[], reading: TroubleReading): Part {
@@ -109,11 +116,14 @@ function planAgain(
   noted: readonly Sentence[],
 ): Part {
   const plans = plots.map((plot) => planned(world, plot, { season: change }));
-  const told = askWaysOut(world, plans) ?? tellNext(world, plans, { named: true, after: lineOf(change) });
+  const question = askWaysOut(world, plans);
+  const told = question ?? tellNext(world, plans, { named: true, after: lineOf(change) });
+  const others: Sentence[] =
+    question && plans.length > 1 ? [{ key: 'trouble.others', values: { count: plans.length - 1 } }] : [];
   const changes: Effect[] = plots.map(({ seasonId }) => ({ do: 'change-season', seasonId, change }));
   return {
     ...told,
-    say: [...noted, ...told.say],
+    say: [...noted, ...others, ...told.say],
     effects: [...changes, ...remindEffects(world, plans), ...(told.effects ?? [])],
   };
 }

@@ -73,11 +73,13 @@ function wayOf(world: World, { plot, season }: Planned, remedy: Remedy): Way[] {
 }
 
 /** "Sow a fresh nursery Fri 19 Mar, plant Thu 8 Apr": what the grower does, when, and what it costs. */
-function choiceFor({ kind, on, plantOn, extraSeedlings: extra = 0 }: Remedy): Message | null {
+function choiceFor({ kind, on, plantOn, extraSeedlings: extra = 0, afterRain }: Remedy): Message | null {
   const [day, planting] = [{ day: on }, { day: plantOn ?? on }];
   switch (kind) {
     case 'sow-afresh':
-      return { key: 'choice.sow-afresh', values: { day, planting } };
+      return afterRain
+        ? { key: 'choice.sow-afresh-rain' }
+        : { key: 'choice.sow-afresh', values: { day, planting } };
     case 'plant-older':
       return extra > 0
         ? { key: 'choice.plant-older', values: { day, extra } }
@@ -114,8 +116,7 @@ function statement(world: World, planned: Planned): Part | null {
       due: dueWords('soak', water.on, world.today),
       ...officer(world),
     });
-  const level = (remedy: Remedy) => remedy.kind === 'do-again' && remedy.activity === 'level';
-  const told = plan.remedies.filter((remedy) => !(plan.unevenness && level(remedy)));
+  const told = plan.remedies.filter(({ kind }) => !(plan.unevenness && kind === 'do-again'));
   const work = told.map((remedy) => workRemedy(planned, remedy)).find((part) => part !== null);
   if (work) return work;
   const nameless = plan.conflicts.length > 0 && plan.remedies.length === 0;

@@ -83,14 +83,36 @@ function anchor(plan: PlotPlan, plot: PlotWorld, last: string | undefined): Sent
 
 /** Names on the chain, nearest first: a rule that gave way, else those of the bound on which the step is due, else a best gap. */
 function chainOf(book: Rulebook, plan: PlotPlan, step: PlanStep, way: Way): readonly string[] {
-  const broken = plan.breaches.map(({ rule }) => rule);
   const leads = leadsTo(book, step.activity, way);
-  const gave = broken.find((name) => leads.includes(name));
-  if (gave) return [gave];
+  const gave = plan.breaches.find(({ rule }) => leads.includes(rule));
+  if (gave?.side === 'hi')
+    return [...holdsUp(book, step, gave.rule), gave.rule, ...step.earliestBecause.slice(-1)];
+  if (gave) return [gave.rule];
   const { due, earliest, latest, earliestBecause, latestBecause } = step;
   if (due !== null && due === earliest && earliestBecause.some(hasReason)) return unordered(earliestBecause);
   if (due !== null && due === latest && latestBecause.some(hasReason)) return unordered(latestBecause);
   return leads.slice(0, 1);
+}
+
+/** Dates and rain that hold work up from outside. */
+const OUTSIDE = [
+  'no-water',
+  'no-machine',
+  'flooded-out',
+  'block-water',
+  'rain-soft',
+  'rain-puddle',
+  'rain-stands',
+];
+
+/** Why the step cannot come sooner: what holds it up from outside, else the rule that takes the longest. */
+function holdsUp(book: Rulebook, { earliestBecause }: PlanStep, gave: string): readonly string[] {
+  const names = unordered(earliestBecause).filter((name) => hasReason(name) && name !== gave);
+  const outside = names.findLast((name) => OUTSIDE.includes(name));
+  const days = (name: string) =>
+    Math.max(...book.rules.map((rule) => (rule.name === name && typeof rule.lo === 'number' ? rule.lo : 0)));
+  const longest = [...names].sort((a, b) => days(b) - days(a));
+  return outside ? [outside] : longest.slice(0, 1);
 }
 
 const unordered = (names: readonly string[]) => names.map((name) => name.replace(/^order:/, ''));

@@ -100,6 +100,7 @@ describe('figures and number words written out in a text', () => {
   const ALLOWED: Readonly<Record<string, string>> = {
     'next.more': 'one more plot',
     'undo.more': 'one more report',
+    'trouble.others': 'one more plot',
     'choice.send-two': 'the answers',
     'choice.send-many': 'the answers',
     'join.consent': 'the answers',

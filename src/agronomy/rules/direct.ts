@@ -77,6 +77,8 @@ export const DIRECT: readonly Rule[] = [
     aim: 2,
     hi: 3,
     strength: 'must',
+    // Soaked seed is given up rather than the field spoilt.
+    yieldsAt: 6,
     sources: [PHILRICE_SEED, SRI_LANKA_SEED],
   },
   ...weedingAfter('sow-direct'),

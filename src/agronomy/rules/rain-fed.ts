@@ -22,13 +22,14 @@ export const RAIN_FED: readonly Rule[] = [
 ];
 
 /**
- * Ploughing waits for soft soil, puddling and a flood without ploughing for a soaked one. Seed waits for the puddling's
+ * Ploughing waits for soft soil, puddling for a soaked one, and so does planting in soil that is not ploughed. Seed waits for the puddling's
  * rain, unless the usual rain of the place tells when that will come: then only for rains that have begun.
  */
 export const RAIN_GATES: readonly RainGate[] = [
   { rule: 'rain-soft', activity: 'plough', figure: 'rainfall.soft', when: ploughed },
   { rule: 'rain-puddle', activity: 'puddle', figure: 'rainfall.puddle', when: ploughed },
-  { rule: 'rain-puddle', activity: 'flood', figure: 'rainfall.puddle', when: unploughed },
+  { rule: 'rain-stands', activity: 'transplant', figure: 'rainfall.puddle', when: unploughed },
+  { rule: 'rain-stands', activity: 'sow-direct', figure: 'rainfall.puddle', when: unploughed },
   {
     rule: 'rain-seed',
     activity: 'pregerminate',

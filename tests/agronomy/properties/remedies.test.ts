@@ -9,7 +9,7 @@ import { withRemedy } from '../../../src/agronomy/with-remedy.ts';
 import { teamsFor } from '../../../src/agronomy/work-days.ts';
 import { seasons, TODAY } from './any-season.ts';
 
-const RUNS = { numRuns: 1200 };
+const RUNS = { numRuns: 600 };
 
 interface Taken {
   readonly season: Season;
