@@ -7,10 +7,10 @@ import type { Activity, Report, Season } from '../agronomy/season.ts';
 import { remindersFor } from '../talk/reminders-for.ts';
 
 const TODAY = 20_900;
-const PLANS = 4_000;
+const PLANS = 640;
 const BLOCKS = [1_000, 10_000] as const;
-/** A block is planned so often; the fastest counts. */
-const ROUNDS = 3;
+/** Everything is done so often; the fastest counts. */
+const ROUNDS = 6;
 const DONE: readonly Activity[] = [
   'clear',
   'soak',
@@ -53,10 +53,13 @@ const told = ({ points, constraints, usPlan }: Cost) =>
 function perPoint(seasonAt: (index: number) => Season): Cost {
   const seasons = Array.from({ length: 64 }, (_, index) => seasonAt(index));
   for (const season of seasons) planPlot(season, DEFAULT_RULEBOOK, TODAY);
-  const started = performance.now();
-  for (let i = 0; i < PLANS; i++)
-    planPlot({ ...(seasons[i % seasons.length] as Season) }, DEFAULT_RULEBOOK, TODAY);
-  const usPlan = ((performance.now() - started) * 1000) / PLANS;
+  const times = Array.from({ length: ROUNDS }, () => {
+    const started = performance.now();
+    for (let i = 0; i < PLANS; i++)
+      planPlot({ ...(seasons[i % seasons.length] as Season) }, DEFAULT_RULEBOOK, TODAY);
+    return ((performance.now() - started) * 1000) / PLANS;
+  });
+  const usPlan = Math.min(...times);
   const networks = seasons.map((season) => networkOf(problemOf(season, DEFAULT_RULEBOOK, TODAY, TODAY)));
   const points = Math.max(...networks.map((network) => network.points));
   const bounds = networks.map(({ gaps }) =>
