@@ -56,6 +56,16 @@ function markBefore(nodes: readonly Node[]): number {
   return levelled >= 0 && at >= 0 && namesOnePlot(nodes.slice(0, at)) ? at : -1;
 }
 
+/** "levelled plot 1 4 60 9 12": figures right behind one plot that do not rise are no list of plots; [from, to), or null. */
+function unmarked(nodes: readonly Node[]): readonly [number, number] | null {
+  const levelled = nodes.findIndex((node) => means(node, 'act', 'level'));
+  const plot = nodes.findIndex(isNumber);
+  const { values, length } = row(nodes, plot + 1, false);
+  const named = means(nodes[plot - 1], 'plot', 'one') || plot === levelled + 1;
+  if (levelled < 0 || plot < 0 || !named || values.length < FEWEST_SPOTS || rises(values)) return null;
+  return [plot + 1, plot + 1 + length];
+}
+
 function join(nodes: readonly Node[], { values, doubtful }: Row): Node {
   const [first, last] = [nodes[0]!, nodes.at(-1)!];
   const raw = nodes.map((node) => node.raw).join(' ');
@@ -65,10 +75,18 @@ function join(nodes: readonly Node[], { values, doubtful }: Row): Node {
     : { ...base, measures: { spotsCm: values } };
 }
 
+/** Such figures as a puzzle: heights, or plots. */
+function withoutMark(nodes: readonly Node[]): readonly Node[] {
+  const [from, to] = unmarked(nodes) ?? [0, 0];
+  if (to === 0) return nodes;
+  const doubtful = join(nodes.slice(from, to), { values: [], length: to - from, doubtful: true });
+  return [...nodes.slice(0, from), doubtful, ...nodes.slice(to)];
+}
+
 /** The nodes with such a row as one measure; days must be joined, plots not yet. Without one, the nodes as they are. */
 export function groupSpotRow(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
   const marked = markBefore(nodes);
-  if (marked < 0) return nodes;
+  if (marked < 0) return withoutMark(nodes);
   const { length } = row(nodes, marked + 1, true);
   const unit = lexicon.units[senseOf(nodes[marked + 1 + length], 'unit')?.value ?? ''];
   const found = unit && unit.kind !== 'length' ? null : rowBehind(nodes, marked, unit !== undefined);

@@ -84,10 +84,23 @@ describe('spots behind a levelling report', () => {
     'plot 3 levelled, 4 5 6',
     'levelled plot 3, 6 4 9',
     'levelled plots 1, 2: 4 6 9',
+    'levelled plot 1 4 60 9 12 5',
+    'levelled plot 1 4 60 9 12 5 yesterday',
+    'levelled p1 4 60 9 12 5',
+    'plot 1 levelled 4 60 9 12 5',
+    'levelled 3 8 5 12 6',
   ])('asks which plot: %s', (text) => expect(hearEnglish(text).unclear?.why).toBe('which-plot'));
+
+  test('a figure that may be a height is no plot in the question', () => {
+    expect(hearEnglish('levelled plot 1 4 60 9 12 5').unclear?.choices).toMatchObject([
+      { activity: 'level', plots: [] },
+    ]);
+  });
 
   test('a list of plots stays one, and a sum a sum', () => {
     expect(hearEnglish('levelled plots 1 2 3').readings[0]).toMatchObject({ plots: ['1', '2', '3'] });
+    expect(hearEnglish('levelled plot 1 2 3 4').readings[0]).toMatchObject({ plots: ['1', '2', '3', '4'] });
+    expect(hearEnglish('levelled plots 4 1 3 2').readings[0]).toMatchObject({ plots: ['4', '1', '3', '2'] });
     expect(hearEnglish('level plot 3: 4 6 9 12 5').readings[0]).toMatchObject({ kind: 'sum', sum: 'level' });
   });
 });
