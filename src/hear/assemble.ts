@@ -75,6 +75,13 @@ function contradiction(readings: readonly Reading[]): Unclear | null {
   return null;
 }
 
+/** "bund broke, repaired the bund": mended for the damage, or closed to hold the rain. */
+function mendedAfter(readings: readonly Reading[]): Unclear | null {
+  const trouble = readings.find((reading) => reading.kind === 'trouble');
+  const implied = readings.find((one) => one.kind === 'report' && one.assumed.includes('activity'));
+  return trouble && implied ? { why: 'two-meanings', choices: [trouble, implied] } : null;
+}
+
 /** Plots of which something was said that was not understood: beside reports, nothing is half-recorded. */
 function unread(bounds: readonly Bound[], readings: readonly Reading[]): Unclear | null {
   if (!readings.some((reading) => reading.kind === 'report')) return null;
@@ -134,7 +141,7 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
     }
     readings.push(...troubleReading(bound, bounds, today), ...ask(bound));
   }
-  const clash = contradiction(readings) ?? unread(bounds, readings);
+  const clash = contradiction(readings) ?? mendedAfter(readings) ?? unread(bounds, readings);
   if (clash) return failed(clash);
   if (readings.length > 0) return { readings: distinct(readings), unclear: null };
   return failed(withoutVerb(bounds) ?? { why: 'nothing-known', choices: [] });

@@ -25,6 +25,7 @@ const speaks = (clause: Clause): boolean =>
 const hasArguments = (clause: Clause) =>
   clause.plots !== null ||
   clause.days.length > 0 ||
+  clause.until !== null ||
   Object.keys(clause.measures).length > 0 ||
   clause.stages.length > 0;
 
@@ -38,6 +39,7 @@ function merge(into: Clause, bare: Clause, bareFirst: boolean): Clause {
       ? [...bare.days.map((day) => ({ ...day, leading: true })), ...into.days]
       : [...into.days, ...bare.days],
     measures: { ...bare.measures, ...into.measures },
+    until: into.until ?? bare.until,
     stages: [...into.stages, ...bare.stages],
     said: bareFirst ? `${bare.said} ${into.said}` : `${into.said} ${bare.said}`,
   };

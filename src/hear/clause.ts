@@ -1,10 +1,11 @@
 /** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
 import type { Measures } from '../agronomy/season.ts';
-import { countsStrangers, isStrange, onlyCompany, strangeAt } from './beside.ts';
+import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, towards } from './clause-marks.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
+import type { Trouble } from './reading.ts';
 import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
 import { isOfLost, lacksTool, type TroubleSaid, troubleSaid, withoutFailure } from './trouble-said.ts';
 import type { Form, Mark } from './word-list.ts';
@@ -34,6 +35,8 @@ export interface Clause {
   readonly measures: Measures;
   readonly trouble: TroubleSaid | null;
   readonly until: Node | null;
+  /** The trouble that its verb is where it lasts until some day, unless it tells of a deed. */
+  readonly lasting: { readonly what: Trouble; readonly deed: boolean } | null;
   readonly ask: string | null;
   /** A word that asks when nothing but plots stands beside it ("dates plot 3"). */
   readonly askAlone: string | null;
@@ -68,8 +71,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
-  const untilAt = nodes.findIndex((node) => means(node, 'date', 'until'));
-  const until = untilAt >= 0 && nodes[untilAt + 1]?.said ? nodes[untilAt + 1]! : null;
+  const until = untilOf(nodes);
   const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
   return {
     by: chunk.by,
@@ -87,6 +89,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     measures: measuresOf(nodes),
     trouble: troubleSaid(nodes, marks, found !== null, meantTrouble(nodes, lexicon)),
     until,
+    lasting: lastingOf(nodes, at, until),
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,
     askAlone: loneAsk(nodes),
     strange:
@@ -98,6 +101,30 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     aside: isAside(nodes, at, form),
     said: nodes.map((node) => node.raw).join(' '),
   };
+}
+
+/** Where it ends: "until Friday", "until 25"; not "up to 5 cm". */
+function untilOf(nodes: readonly Node[]): Node | null {
+  const end = nodes[nodes.findIndex((node) => means(node, 'date', 'until')) + 1];
+  const isEnd = end !== nodes[0] && (end?.said !== undefined || end?.plots?.named === false);
+  return isEnd ? end! : null;
+}
+
+/** True when the words name whoever did it or what it was done to: "we flooded", "I had it flooded", "flooded plot 3". */
+function isDeed(nodes: readonly Node[], at: number, until: Node | null): boolean {
+  const doer = nodes.slice(0, at).some((node, i) => {
+    const beside = means(nodes[i + 1], 'mark', 'perfect') || nodes.slice(i + 1, at).every(isSlight);
+    return means(node, 'mark', 'self') && !senseOf(node, 'article') && beside;
+  });
+  const end = until ? nodes.indexOf(until) : -1;
+  return doer || nodes.slice(at + 1, Math.max(end, at + 2)).some((node) => node !== until && isPlot(node));
+}
+
+const isPlot = (node: Node) => node.plots !== undefined || senseOf(node, 'plot') !== undefined;
+
+function lastingOf(nodes: readonly Node[], at: number, until: Node | null): Clause['lasting'] {
+  const what = senseOf(nodes[at], 'lasting')?.value as Trouble | undefined;
+  return what === undefined ? null : { what, deed: isDeed(nodes, at, until) };
 }
 
 /** All that was measured; "2 bags on half an acre" are bags. */

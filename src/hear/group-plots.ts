@@ -123,16 +123,19 @@ function list(nodes: readonly Node[], at: number): List | null {
   return { plots: lastNamedAt === undefined ? plots : { ...plots, lastNamedAt }, next: end };
 }
 
-/** "seedlings", but not "rice plots". */
-const isCrop = (nodes: readonly Node[], at: number) =>
-  (senseOf(nodes[at], 'lossThing') ?? senseOf(nodes[at], 'loss')) !== undefined && !isPlotWord(nodes[at + 1]);
+/** "seedlings", "bunds", "bunds plot 1", but not "rice plots". */
+function isThing(nodes: readonly Node[], at: number): boolean {
+  const roles = ['lossThing', 'loss', 'thing'] as const;
+  const ofPlots = isPlotWord(nodes[at + 1]) && number(nodes[at + 2]) === null;
+  return !ofPlots && roles.some((role) => senseOf(nodes[at], role));
+}
 
-/** "all", "all plots", "both", "all my 3 plots"; "all of plot 3" is plot 3, "all the rice" no plot. */
+/** "all", "all plots", "both", "all my 3 plots"; "all of plot 3" is plot 3, "all the rice", "all bunds" no plot. */
 function everything(nodes: readonly Node[], at: number): List | null {
   if (!plot(nodes[at], 'all')) return null;
   let i = at + 1;
-  while (!isCrop(nodes, i) && (isFiller(nodes[i]) || means(nodes[i], 'date', 'of'))) i++;
-  if (isCrop(nodes, i)) return null;
+  while (!isThing(nodes, i) && (isFiller(nodes[i]) || means(nodes[i], 'date', 'of'))) i++;
+  if (isThing(nodes, i)) return null;
   const named = list(nodes, i);
   if (named?.plots.named) return named;
   const count = number(nodes[i]) !== null;

@@ -9,6 +9,8 @@ export interface Head {
   /** Several when the words fit several. */
   readonly activities: readonly Activity[];
   readonly form: Form;
+  /** The words name other work, which implies this one. */
+  readonly implied?: true;
 }
 
 /** The verb that a node carries, with work of its own or without. */
@@ -39,7 +41,9 @@ export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; 
     const sense = verbSense(node);
     if (!sense) continue;
     const activities = activitiesOf(sense, things, lexicon);
-    if (activities.length > 0) return { head: { activities, form: sense.form ?? 'plain' }, at };
+    const head = { activities, form: sense.form ?? 'plain' };
+    const implied = meaningOf(sense, things, lexicon)?.implied;
+    if (activities.length > 0) return { head: implied ? { ...head, implied } : head, at };
   }
   if (things.size === 0 || nodes.some(verbSense)) return null;
   const activities = activitiesOf(undefined, things, lexicon);

@@ -6,6 +6,7 @@ import { askDates, dayOf, intend, likely, notDone, plotsOf, report, saidOf } fro
 import type { Assumed, Reading, ReportReading, Unclear } from './reading.ts';
 import { findDay, saysFuture, saysPast } from './said-day.ts';
 import { isPartOfSeveral, isPartOrdered, stageSaid } from './stage-said.ts';
+import { untilDay } from './trouble-reading.ts';
 
 export type Outcome = { readonly reading: Reading } | { readonly unclear: Unclear } | null;
 
@@ -46,7 +47,9 @@ function reported(
   const reading = report(bound, activity, stage, day.on, [...assumed, ...day.assumed]);
   if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots || isPartOfSeveral(bound))
     return unsure([{ ...reading, plots: [] }], 'which-plot', clause.said);
-  if (bound.unsureDay || clause.brokenDay) return unsure([reading], 'which-day', clause.said);
+  // "ploughed until Friday": what ended on a day was not simply done today.
+  const ends = stage === 'finished' && clause.until !== null;
+  if (bound.unsureDay || clause.brokenDay || ends) return unsure([reading], 'which-day', clause.said);
   if (bound.plots?.maybeDay) return plotOrDay(bound, reading, today);
   return { reading };
 }
@@ -89,7 +92,8 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
   const doer =
     clause.marks.has('perfect') ||
-    (clause.head?.form === 'same' && (clause.marks.has('self') || clause.thingFirst));
+    (clause.head?.form === 'same' &&
+      (clause.marks.has('self') || clause.thingFirst || clause.head.implied === true));
   const named = bound.plots !== null || clause.marks.has('self');
   const measured = named && Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
   if (doer || measured || says.some((said) => saysPast(said, today))) {
@@ -126,8 +130,28 @@ function comingStart(bound: Bound, activity: Activity, today: Day): Outcome {
   return either ? unsure([likely(bound, activity, 'started', today), intend(bound, activity, today)]) : null;
 }
 
+/**
+ * "plot 3 flooded until Friday": what is done has no end that is to come. With a doer or an object ("we flooded plot 3
+ * until Friday"), or an end that is over, it is asked.
+ */
+function lasts(
+  bound: Bound,
+  { what, deed }: NonNullable<Bound['clause']['lasting']>,
+  activity: Activity,
+  today: Day,
+): Outcome {
+  const { stages, until } = bound.clause;
+  const end = untilDay(until, today);
+  const trouble: Reading = { kind: 'trouble', what, plots: plotsOf(bound), until: end, assumed: [] };
+  const plain = end !== null && stages.length === 0 && bound.days.length === 0;
+  if (!plain || deed || bound.plots?.puzzle || bound.clause.morePlots)
+    return unsure([trouble, likely(bound, activity, 'finished', today)]);
+  return { reading: trouble };
+}
+
 function stated(bound: Bound, activity: Activity, today: Day): Outcome {
   const { clause } = bound;
+  if (clause.lasting && clause.until) return lasts(bound, clause.lasting, activity, today);
   const stage = stageSaid(bound);
   const form = clause.head!.form;
   const ordered = clause.marks.has('please') ? form !== 'done' : clause.ending === '!' && form === 'plain';

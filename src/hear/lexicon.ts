@@ -25,6 +25,7 @@ export interface Meaning {
   readonly thing?: string | undefined;
   readonly means: readonly Activity[];
   readonly trouble?: Trouble | undefined;
+  readonly implied?: true | undefined;
 }
 
 export interface Lexicon {

@@ -14,6 +14,7 @@ import { type Found, findDay, type Said } from './said-day.ts';
 
 export const plotsOf = (bound: Bound): readonly string[] => bound.plots?.ids ?? [];
 
+const IMPLIED: readonly Assumed[] = ['activity'];
 const unique = (assumed: readonly Assumed[]): Assumed[] => [...new Set(assumed)];
 
 export const notDone = (activity: Activity | null, plots: readonly string[]): NotDoneReading => ({
@@ -73,7 +74,7 @@ export function report(
     plots: plotsOf(bound),
     on: on === null ? null : isoDay(on),
     measures: bound.clause.measures,
-    assumed: unique([...assumed, ...bound.assumed]),
+    assumed: unique([...assumed, ...bound.assumed, ...(bound.clause.head?.implied ? IMPLIED : [])]),
   };
 }
 

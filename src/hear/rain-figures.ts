@@ -1,5 +1,6 @@
 /** The figures of a text about rain: amounts with their unit, and plots told apart from them. */
 import { groupPlots } from './group-plots.ts';
+import { partPlots } from './rain-plots.ts';
 import type { RainUnit } from './reading.ts';
 import { type Node, senseOf } from './sense.ts';
 
@@ -56,9 +57,12 @@ function sort(nodes: readonly Node[]): Sorted {
  * could be plot 2, or 2 and 18 mm.
  */
 export function rainFigures(nodes: readonly Node[]): RainFigures | null {
-  const { amounts, units, others } = sort(nodes);
+  const { amounts, units, others: all } = sort(nodes);
+  const others = partPlots(all, amounts.length > 0);
+  if (others === null) return null;
   const named = groupPlots(others).filter((node) => node.plots?.named);
   const inPlots = (one: Node) => named.some((node) => one.from >= node.from && one.to <= node.to);
+  if (others.some((node) => node.label !== undefined && !inPlots(node))) return null;
   const loose = others.filter(isNumber).filter((node) => !inPlots(node));
   const [unit, second] = new Set(units);
   if (second !== undefined || named.length > 1 || named.some((node) => node.plots?.puzzle)) return null;

@@ -1,6 +1,7 @@
 /** One piece of a text that speaks of rain and no work: a report of rain, a question back, or none of ours. */
 import { type Day, isoDay } from '../plan/day.ts';
 import { isStrange } from './beside.ts';
+import { groupPlots } from './group-plots.ts';
 import { type RainFigures, rainFigures } from './rain-figures.ts';
 import type { Heard, SumReading } from './reading.ts';
 import { findDay, saysFuture } from './said-day.ts';
@@ -27,7 +28,7 @@ const rain = (node: Node, value: string) => means(node, 'rain', value);
 const marksOf = (node: Node) => node.senses.flatMap((s) => (s.role === 'mark' ? [s.value as Mark] : []));
 
 /** True when the words report no rain that has fallen. */
-function isRefused(nodes: readonly Node[], dated: readonly Node[], today: Day): boolean {
+function isRefused(nodes: readonly Node[], dated: readonly Node[]): boolean {
   const doer = nodes.findIndex((node) => isStrange(node));
   const first = nodes.findIndex(
     (node) => senseOf(node, 'rain') ?? (node.value !== undefined ? node : undefined),
@@ -35,7 +36,6 @@ function isRefused(nodes: readonly Node[], dated: readonly Node[], today: Day): 
   return (
     nodes.some((node) => node.mark === '?' || rain(node, 'coming')) ||
     dated.some((node) => marksOf(node).some((mark) => REFUSED.includes(mark) && !senseOf(node, 'rain'))) ||
-    dated.some((node) => node.said && saysFuture(node.said, today)) ||
     (doer >= 0 && doer < first)
   );
 }
@@ -85,18 +85,34 @@ function onDay(figures: RainFigures, values: readonly number[], dated: readonly 
   return { readings: [reading(figures, values, first ?? null)], unclear: null };
 }
 
+/** "rain 12 tomorrow": what has not fallen yet is no figure. */
+const ahead = ({ raw }: Node): Heard => ({
+  readings: [],
+  unclear: { why: 'future-date', choices: [], said: raw },
+});
+
+/** Words that may stand between the rain and its plot. */
+const isLeading = (node: Node) =>
+  means(node, 'date', 'on') ||
+  senseOf(node, 'filler') !== undefined ||
+  senseOf(node, 'article') !== undefined;
+
+/** The word alone, with a day or a plot at most: its figure is asked for. */
+const isAlone = (dated: readonly Node[]) =>
+  groupPlots(dated).every((node) => senseOf(node, 'rain') ?? node.said ?? (node.plots || isLeading(node)));
+
 /** What the nodes of a piece say of rain, before (`nodes`) and after (`dated`) its days were joined; null for nothing. */
 export function readRainPiece(nodes: readonly Node[], dated: readonly Node[], today: Day): Heard | null {
-  if (isRefused(nodes, dated, today)) return null;
+  if (isRefused(nodes, dated)) return null;
   const figures = rainFigures(dated);
+  const coming = dated.find((node) => node.said && saysFuture(node.said, today));
+  if (coming) return figures?.values.length ? ahead(coming) : null;
   if (!figures) return null;
   const none = nodes.some((node) => rain(node, 'none'));
   const denied = dated.some((node) => marksOf(node).includes('not') && !senseOf(node, 'rain'));
   if (none)
     return isLack(nodes, dated) || figures.values.length > 0 ? null : onDay(figures, [0], dated, today);
-  // The word alone, with a day or a plot at most: its figure is asked for.
-  const alone = dated.every((node) => senseOf(node, 'rain') ?? node.said ?? node.plots);
-  const fell = alone || figures.values.length > 0 || nodes.some((node) => rain(node, 'fell'));
+  const fell = isAlone(dated) || figures.values.length > 0 || nodes.some((node) => rain(node, 'fell'));
   const strange = figures.values.length === 0 && nodes.some(isStrange);
   return fell && !denied && !strange ? onDay(figures, figures.values, dated, today) : null;
 }

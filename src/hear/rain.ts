@@ -50,7 +50,8 @@ function stretch(all: readonly Node[][]): { from: number; to: number } | null {
 /** Water that came with the rain: whether anybody let it in is asked. */
 function floodedByRain(rest: Heard): Heard {
   const flooded = rest.readings.find(
-    (one) => one.kind === 'report' && ['flood', 'soak'].includes(one.activity),
+    (one) =>
+      one.kind === 'report' && ['flood', 'soak'].includes(one.activity) && !one.assumed.includes('activity'),
   );
   if (!flooded || !('plots' in flooded)) return rest;
   const trouble: Reading = {

@@ -22,6 +22,7 @@ export type Role =
   | 'measure'
   | 'trouble'
   | 'troubleAlone'
+  | 'lasting'
   | 'troubleThing'
   | 'lacking'
   | 'over'

@@ -4,7 +4,7 @@ import type { Bound } from './bind.ts';
 import type { Clause } from './clause.ts';
 import { saidOf } from './possible-readings.ts';
 import type { TroubleReading } from './reading.ts';
-import { findDay, type Said, saysPast } from './said-day.ts';
+import { findDay, saysPast } from './said-day.ts';
 import type { Mark } from './word-list.ts';
 
 const DOUBTING: readonly Mark[] = ['doubt', 'others', 'if', 'question'];
@@ -27,8 +27,9 @@ function hasEnded(bound: Bound, all: readonly Bound[], today: Day): boolean {
   return come && isSure(bound, all) && !crossed && !floods;
 }
 
-function untilDay(until: Clause['until'], today: Day): string | null {
-  const day = until ? findDay(until.said as Said, false, today) : null;
+/** The day until which it lasts, null when none was said or it is over. */
+export function untilDay(until: Clause['until'], today: Day): string | null {
+  const day = until?.said ? findDay(until.said, false, today) : null;
   return day && !('problem' in day) && day.on !== null ? isoDay(day.on) : null;
 }
 

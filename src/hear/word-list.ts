@@ -74,6 +74,8 @@ export const wordListShape = z.strictObject({
         trouble: z.enum(TROUBLES).optional(),
         /** Together they are no work of ours: "watered nursery" floods no plot. */
         nothing: z.literal(true).optional(),
+        /** They only imply the work: bunds are closed to hold the rain, or for some other reason. */
+        implied: z.literal(true).optional(),
       }),
     )
     .default([]),
@@ -133,6 +135,8 @@ export const wordListShape = z.strictObject({
     phrases: lists(TROUBLES),
     /** Words that are a trouble only where no work is named ("plot 3 dry"). */
     alone: lists(TROUBLES),
+    /** Words for work that are a trouble where they last until a day to come ("flooded until Friday"). */
+    lasting: lists(TROUBLES),
     /** Things whose lack is a trouble, and the words for lacking that may stand beside them. */
     things: z.partialRecord(z.enum(TROUBLES), phrases).default({}),
     lacking: phrases,

@@ -105,6 +105,7 @@ export function wordSenses(list: WordList): PhraseSense[] {
     ...section(list.measures, 'measure'),
     ...section(list.troubles.phrases, 'trouble'),
     ...section(list.troubles.alone, 'troubleAlone'),
+    ...section(list.troubles.lasting, 'lasting'),
     ...section(list.troubles.things, 'troubleThing'),
     ...section(list.troubles.over, 'over'),
     ...section(list.troubles.ended, 'ended'),

@@ -41,12 +41,39 @@ describe('rain', () => {
 
   test.each([
     ['rain 20mm last week', 'which-day'],
-    ['rain 20mm next friday', 'nothing-known'],
+    ['rain 20mm next friday', 'future-date'],
     ['rain 20mm on 30 february', 'impossible-date'],
-    ['rain 20mm on 12 march', 'nothing-known'],
+    ['rain 20mm on 12 march', 'future-date'],
     ['rain 10mm monday 20mm tuesday', 'which-day'],
   ])('"%s" is asked back: %s', (text, why) =>
     expect(hearEnglish(text)).toMatchObject({ readings: [], unclear: { why } }),
+  );
+
+  test.each([
+    'rain 20 plot 2 30',
+    'rain 20 plot 1 30 plot 2',
+    'rain plot 1 20 plot 2 30',
+    'rain plot 1 2',
+    'rain plot 2, 20',
+    'rain plot 2 - 20',
+    'rain 20 and plot 2',
+    'rain plots 1 2 20',
+    'rain 2 plots 1 and 2',
+    'rain one plot 20',
+    'rain all plots 20',
+    'rain 20 A17',
+  ])('"%s": a number that may be a plot or an amount is asked about', (text) =>
+    expect(hearEnglish(text)).toMatchObject({ readings: [], unclear: { why: 'which-activity' } }),
+  );
+
+  test.each([
+    ['rain plots 1 2 3', ['1', '2', '3']],
+    ['rain plots 1 2', ['1', '2']],
+    ['rain plots 1 and 2 3', ['1', '2', '3']],
+    ['rain plot 1 and plot 2', ['1', '2']],
+    ['rain plot 1-3', ['1', '2', '3']],
+  ])('"%s" lists plots and no amount', (text, plots) =>
+    expect(sums(text)).toMatchObject([{ values: [], plots }]),
   );
 
   test.each(['rain stopped us ploughing plot 3', 'it rained, plot 3 flooded', 'rain 30mm, plot 3 flooded'])(
@@ -135,4 +162,81 @@ describe('a lack that ends', () => {
   ])('"%s" ends nothing', (text) => {
     for (const trouble of troubles(text)) expect(trouble).not.toHaveProperty('over');
   });
+});
+
+describe('a flood that lasts', () => {
+  const flood = { kind: 'report', activity: 'flood' };
+
+  test.each([
+    'we flooded until friday',
+    'we are flooded until friday',
+    'i had the field flooded until friday',
+    'flooded the field until friday',
+    'flooded until 5 march',
+    'flooded untill 25',
+    'plot 3 flooded yesterday until friday',
+    'flooded plot 3 until friday',
+  ])('"%s": done on purpose, over, or a trouble, is asked', (text) =>
+    expect(hearEnglish(text)).toMatchObject({
+      readings: [],
+      unclear: { why: 'two-meanings', choices: [{ kind: 'trouble', what: 'flooded-out' }, flood] },
+    }),
+  );
+
+  test('without an end it is work', () => {
+    expect(hearEnglish('plot 3 flooded').readings).toMatchObject([flood]);
+    expect(hearEnglish('flooded plot 3 up to 5 cm').readings).toMatchObject([flood]);
+  });
+
+  test('no work is finished that goes on until a day', () => {
+    for (const text of [
+      'ploughed plot 3 until friday',
+      'until friday we ploughed plot 3',
+      'watered plot 3 till friday',
+    ])
+      expect(hearEnglish(text)).toMatchObject({ readings: [], unclear: { why: 'which-day' } });
+    expect(hearEnglish('ploughed plot 3, no water until friday').readings).toMatchObject([
+      { kind: 'report', activity: 'plough' },
+      { kind: 'trouble', what: 'no-water', until: '2027-03-12' },
+    ]);
+  });
+});
+
+describe('bunds', () => {
+  const soaked = (text: string) =>
+    hearEnglish(text).readings.filter((one) => one.kind === 'report' && one.activity === 'soak');
+
+  test('closing them implies the soaking, and says so', () => {
+    expect(soaked('closed bunds of plot 2 yesterday')).toMatchObject([
+      { plots: ['2'], on: '2027-03-09', assumed: ['stage', 'activity'] },
+    ]);
+    expect(soaked('soaked plot 2 yesterday')).toMatchObject([{ assumed: ['stage'] }]);
+  });
+
+  test('all bunds are not all plots', () => {
+    expect(soaked('closed all my bunds')).toMatchObject([{ plots: [] }]);
+    expect(soaked('closed all bunds plot 1')).toMatchObject([{ plots: ['1'] }]);
+    expect(soaked('closed the bunds in all plots')).toMatchObject([{ plots: ['all'] }]);
+  });
+
+  test.each([
+    'opened the bunds',
+    'bunds opened plot 2',
+    'bund cut plot 2',
+    'bund broken plot 2',
+    'bunds not closed plot 2',
+    'close the bunds plot 2',
+    'shut the bunds!',
+    'please shut the bunds plot 2',
+    'we must shut the bunds plot 2',
+    'want to close the bunds plot 2',
+    'shall i close the bunds plot 2',
+    'will shut the bunds tomorrow',
+    'shut the bunds tomorrow',
+    'neighbour closed the bunds plot 2',
+    'bund broke, repaired the bund plot 2',
+    'repaired the tractor plot 2',
+    'fund closed plot 2',
+    'closed the drain plot 2',
+  ])('"%s" soaks nothing', (text) => expect(soaked(text)).toEqual([]));
 });
