@@ -58,6 +58,8 @@ export function doubtQuestion(world: World, { plot, verdict }: Judged, more: boo
         },
         [],
       );
+    case 'bunds':
+      return ask({ key: 'ask.bunds', values: { plot: plot.number } }, []);
     case 'too-early':
       return ask(doneSentence(verdict.before, [plot], verdict.on, 'ask.order-back'), []);
     case 'sure':

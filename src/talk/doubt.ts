@@ -22,6 +22,8 @@ export type Verdict =
       /** The new day was said rather than taken to be today. */
       readonly dayStated: boolean;
     }
+  /** Bunds were closed where a canal brings the water: that soaks nothing. */
+  | { readonly kind: 'bunds' }
   /** Work that this plot's way of growing does not have. */
   | { readonly kind: 'foreign'; readonly activity: Activity }
   /** Work far ahead of all that was reported: is the earlier work done, or was another word meant? */
@@ -63,6 +65,8 @@ export function judge(
     measures: reading.measures,
   };
   if (isForeign(world, plot, activity)) return { kind: 'foreign', activity };
+  const bunds = activity === 'soak' && reading.assumed.includes('activity');
+  if (bunds && plot.season.way.water === 'irrigated') return { kind: 'bunds' };
   const same = sameReport(world, report, standing, !reading.assumed.includes('on'));
   if (same) return same;
   const tooEarly = laterPredecessor(world, report, standing);

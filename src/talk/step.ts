@@ -1,6 +1,6 @@
 /** One step of a conversation: where it stands, what was texted, what is known -> where it then stands, and what to do. */
 import { nextStep } from '../agronomy/plot-plan.ts';
-import type { Reading } from '../hear/reading.ts';
+import type { AskReading, Reading } from '../hear/reading.ts';
 import { answerAccount, stopTexts } from './account.ts';
 import { answerAsk } from './asks.ts';
 import type { TextEvent } from './event.ts';
@@ -71,14 +71,16 @@ function knownParts(
   return [whatWasDone(world, unclear) ?? answerUnclear(world, unclear)];
 }
 
-/** A question that is answered with WHY, DATES, PLOTS or MENU stays open. */
+const KEEPING: readonly AskReading['about'][] = ['why', 'dates', 'plots'];
+
+/** A question that is answered with WHY, DATES or PLOTS stays open. */
 function keepingQuestion(
   standing: Standing,
   readings: readonly Reading[],
   parts: readonly Part[],
 ): readonly Part[] {
   const [first, ...rest] = parts;
-  const asks = readings.every((reading) => reading.kind === 'ask' && reading.about !== 'next');
+  const asks = readings.every((reading) => reading.kind === 'ask' && KEEPING.includes(reading.about));
   const open = standing.at === 'choose' && asks && first && parts.every((part) => !part.standing);
   return open ? [{ ...first, standing }, ...rest] : parts;
 }

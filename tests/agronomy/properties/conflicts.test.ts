@@ -87,14 +87,3 @@ it('are told whenever a rule that cannot be broken is dropped, and never else', 
     { numRuns: 150 },
   );
 });
-
-it('days of rest alone are never a conflict', () => {
-  fc.assert(
-    fc.property(seasons, (season) => {
-      const { conflicts } = planPlot(season, book, TODAY);
-      for (const { rules } of conflicts)
-        expect(rules.some((rule) => !/^(rest-day|order:|work:)/.test(rule))).toBe(true);
-    }),
-    { numRuns: 1000 },
-  );
-});
