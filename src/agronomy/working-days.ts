@@ -1,5 +1,5 @@
 /** Work on a calendar with days on which nobody works: market days, days of rest. It knows nothing about rice. */
-import { type Day, dayFromParts, dayParts } from '../plan/day.ts';
+import { type Day, dayFromParts, dayParts, weekdayOf } from '../plan/day.ts';
 import type { RestDays } from './season.ts';
 
 /** No scheme rests longer than this at a stretch; a calendar that does is taken as it is after so many days. */
@@ -10,9 +10,6 @@ export function isWorkday(rest: RestDays | undefined, day: Day): boolean {
   if (!rest) return true;
   return !rest.days.includes(day) && !rest.weekdays.includes(weekdayOf(day));
 }
-
-/** 1 (Monday) to 7 (Sunday). Day 0, 1970-01-01, was a Thursday. */
-const weekdayOf = (day: Day): number => ((((day + 3) % 7) + 7) % 7) + 1;
 
 /** The first working day on or after a day (`step` 1), or on or before it (`step` -1). */
 export function nearestWorkday(rest: RestDays | undefined, day: Day, step: 1 | -1): Day {

@@ -25,9 +25,11 @@ export function checks(world: World, judged: readonly Judged[], plans: readonly 
     sentences.push(...depthCheck(world, verdict.report), ...levelCheck(world, verdict.report, plan));
     rule ??= depthLapses({ book: world.rulebook }, verdict.report)[0]?.rule ?? null;
   }
-  const lapses = plans.flatMap(({ plan, plot }) =>
-    newLapses(world, beyond(plan.lapses, planned(world, plot).plan.lapses), plot, judged),
-  );
+  const lapses = plans
+    .filter(({ plan }) => plan.lapses.length > 0)
+    .flatMap(({ plan, plot }) =>
+      newLapses(world, beyond(plan.lapses, planned(world, plot).plan.lapses), plot, judged),
+    );
   const worst = lapses.reduce<Lapse | null>(
     (most, lapse) => (most && most.cost.rank >= lapse.cost.rank ? most : lapse),
     null,

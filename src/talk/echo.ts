@@ -9,7 +9,8 @@ import type { NewReport, PlotWorld, World } from './world.ts';
 /** Several earlier steps that nobody had reported now count as done: the grower must know it. */
 export function taken(world: World, plans: readonly Planned[]): Sentence[] {
   const implied = (plan: Planned['plan']) => plan.steps.filter((step) => step.implied).length;
-  const more = plans.some(({ plot, plan }) => implied(plan) > implied(planned(world, plot).plan) + 1);
+  const several = plans.filter(({ plan }) => implied(plan) > 1);
+  const more = several.some(({ plot, plan }) => implied(plan) > implied(planned(world, plot).plan) + 1);
   return more ? [{ key: 'echo.taken' }] : [];
 }
 
