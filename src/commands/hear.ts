@@ -1,12 +1,15 @@
 /** `hear`: shows what the line understands from texts, as JSON lines. For people, corpora and tests; records nothing. */
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { hear } from '../hear/hear.ts';
 import type { Lexicon } from '../hear/lexicon.ts';
 import { readWords } from '../hear/read-words.ts';
 import { type Day, isoDay, parseDay } from '../plan/day.ts';
+import { corpusRows } from './hear-corpus.ts';
 
-const USAGE = 'Usage: hear [--lang en] [--today YYYY-MM-DD] ("text" | --lines < texts)';
+const USAGE = `Usage: hear [--lang en] [--today YYYY-MM-DD] ("text" | --lines < texts)
+       hear [--lang en] --corpus [--figures] [FILE.yaml ...]   (by default the language's phrases and refusals)`;
 const BAD_OPTION = 2;
 const MS_A_DAY = 86_400_000;
 
@@ -15,6 +18,9 @@ interface Options {
   readonly today: Day;
   readonly lines: boolean;
   readonly text: string;
+  /** Files of a corpus to be judged; null for a text. */
+  readonly corpus: readonly string[] | null;
+  readonly figures: boolean;
 }
 
 /** Reads and checks `locales/<lang>/words.json`; throws an Error that names every mistake. */
@@ -46,15 +52,32 @@ function readOptions(args: readonly string[]): Options {
       lang: { type: 'string', default: 'en' },
       today: { type: 'string' },
       lines: { type: 'boolean', default: false },
+      corpus: { type: 'boolean', default: false },
+      figures: { type: 'boolean', default: false },
     },
   });
   const today = values.today === undefined ? localToday() : parseDay(values.today);
   if (today === null) throw new Error(`--today "${values.today}" is no day such as ${isoDay(localToday())}`);
-  if (!values.lines && positionals.length === 0) throw new Error('No text given.');
-  if (values.lines && positionals.length > 0)
+  const { lang, lines, corpus, figures } = values;
+  if (corpus)
+    return {
+      lexicon: loadLexicon(lang),
+      today,
+      lines,
+      text: '',
+      figures,
+      corpus: positionals.length > 0 ? positionals : ownCorpus(lang),
+    };
+  if (!lines && positionals.length === 0) throw new Error('No text given.');
+  if (lines && positionals.length > 0)
     throw new Error('--lines reads texts from stdin: give no text as well.');
-  return { lexicon: loadLexicon(values.lang), today, lines: values.lines, text: positionals.join(' ') };
+  return { lexicon: loadLexicon(lang), today, lines, text: positionals.join(' '), corpus: null, figures };
 }
+
+const ownCorpus = (lang: string) =>
+  ['phrases', 'refusals'].map((name) =>
+    fileURLToPath(new URL(`../../locales/${lang}/${name}.yaml`, import.meta.url)),
+  );
 
 async function readAll(input: NodeJS.ReadableStream): Promise<string> {
   const parts: Buffer[] = [];
@@ -62,7 +85,18 @@ async function readAll(input: NodeJS.ReadableStream): Promise<string> {
   return Buffer.concat(parts).toString('utf8');
 }
 
-/** Prints one JSON line a text; resolves to the exit code, 2 for a bad option. */
+/** Prints the figures of corpora; 2 when one cannot be read. */
+function judged(files: readonly string[], { lexicon, figures }: Options): number {
+  try {
+    for (const row of corpusRows(files, lexicon, figures)) console.log(row);
+    return 0;
+  } catch (fault) {
+    console.error((fault as Error).message);
+    return BAD_OPTION;
+  }
+}
+
+/** Prints one JSON line a text, or the figures of corpora; resolves to the exit code, 2 for a bad option. */
 export async function hearCommand(args: readonly string[]): Promise<number> {
   let options: Options;
   try {
@@ -72,6 +106,7 @@ export async function hearCommand(args: readonly string[]): Promise<number> {
     return BAD_OPTION;
   }
   const { lexicon, today } = options;
+  if (options.corpus) return judged(options.corpus, options);
   const print = (text: string) => process.stdout.write(`${JSON.stringify(hear(text, lexicon, today))}\n`);
   if (!options.lines) {
     print(options.text);

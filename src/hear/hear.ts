@@ -11,6 +11,7 @@ import { groupDates } from './group-dates.ts';
 import { groupMeasures } from './group-measures.ts';
 import { groupPlots } from './group-plots.ts';
 import { groupShares } from './group-shares.ts';
+import { guessedText, worthAsking } from './guess.ts';
 import { type Lexicon, spellingOf } from './lexicon.ts';
 import { toNodes } from './nodes.ts';
 import { readRain } from './rain.ts';
@@ -52,6 +53,29 @@ function sentences(nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard 
   return assemble(bind(shareMarks(clauses), today), today);
 }
 
+/** Where nothing, or no work, was understood, the nearest known work is asked about. */
+function orGuess(heard: Heard, cleaned: string, nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
+  const why = heard.unclear?.why;
+  if (why !== 'nothing-known' && why !== 'which-activity') return heard;
+  const guess = guessedText(cleaned, nodes, lexicon);
+  if (guess === null) return heard;
+  const { readings } = readMessage(guess, nodesOf(guess, lexicon).nodes, lexicon, today);
+  return worthAsking(readings)
+    ? { readings: [], unclear: { why: 'two-meanings', choices: readings } }
+    : heard;
+}
+
+function readMessage(cleaned: string, nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
+  const message = trim(nodes);
+  if (message.length === 0) return unclear('greeting');
+  const whole = wholeText(message, cleaned);
+  if (whole) return whole;
+  const command = readAgentCommand(groupDates(message, lexicon), cleaned, today);
+  if (command) return command;
+  const read = (part: readonly Node[]) => sentences(part, lexicon, today);
+  return readRain(message, lexicon, today, read) ?? read(message);
+}
+
 /**
  * Reads a text as its grower meant it, or says why it cannot. Never throws.
  * `hear('ploughed plot 3 yesterday, 12 cm', english, today)` is one report with the day before today and 12 cm.
@@ -62,12 +86,5 @@ export function hear(text: string, lexicon: Lexicon, today: Day): Heard {
   const { cleaned, nodes } = nodesOf(body, lexicon);
   if (nodes.every((node) => node.mark !== undefined))
     return unclear(body.includes('?') ? 'nothing-known' : 'empty');
-  const message = trim(nodes);
-  if (message.length === 0) return unclear('greeting');
-  const whole = wholeText(message, cleaned);
-  if (whole) return whole;
-  const command = readAgentCommand(groupDates(message, lexicon), cleaned, today);
-  if (command) return command;
-  const read = (part: readonly Node[]) => sentences(part, lexicon, today);
-  return readRain(message, lexicon, today, read) ?? read(message);
+  return orGuess(readMessage(cleaned, nodes, lexicon, today), cleaned, nodes, lexicon, today);
 }

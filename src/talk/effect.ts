@@ -37,11 +37,11 @@ export type Effect =
   | { readonly do: 'remind'; readonly seasonId: string; readonly reminders: readonly Reminder[] }
   /** The answer to the phone that texted; at most one per step, absent when nothing may be said. */
   | { readonly do: 'say'; readonly lang: string; readonly saying: Saying }
-  /** A trouble for the agent's list. */
+  /** A trouble for the agent's list; `not-understood` is a text that could not be read twice in a row. */
   | {
       readonly do: 'note-trouble';
       readonly seasonId: string;
-      readonly what: Trouble;
+      readonly what: Trouble | 'not-understood';
       readonly until: Day | null;
       readonly words: string;
     }

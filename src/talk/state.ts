@@ -5,7 +5,7 @@ import type { Day } from '../plan/day.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 5;
+export const STATE_VERSION = 6;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -56,6 +56,8 @@ export interface TalkState {
   readonly asked: readonly string[];
   /** What the newest text changed in seasons, for UNDO; null when it recorded reports or changed nothing since. */
   readonly undoable: Undoable | null;
+  /** Texts in a row that could not be read and raised no question. */
+  readonly misses: number;
 }
 
 /** Seasons as they were before they were changed on a day. */
@@ -65,9 +67,9 @@ export interface Undoable {
 }
 
 /** What is carried from text to text beside an open question. */
-export type Memory = Pick<TalkState, 'topic' | 'asked' | 'undoable'>;
+export type Memory = Pick<TalkState, 'topic' | 'asked' | 'undoable' | 'misses'>;
 
-export const NO_MEMORY: Memory = { topic: null, asked: [], undoable: null };
+export const NO_MEMORY: Memory = { topic: null, asked: [], undoable: null, misses: 0 };
 
 /** The plot that was last spoken of, and the step that was advised. */
 export interface Topic {

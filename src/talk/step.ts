@@ -14,7 +14,7 @@ import { takeReports } from './take-reports.ts';
 import { tellRain } from './tell-rain.ts';
 import { answerTrouble } from './troubles.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
-import { answerUnclear } from './unclear.ts';
+import { answerMiss } from './unclear.ts';
 import { answerIntend, answerNotDone } from './unsure.ts';
 import { whatWasDone } from './what-was-done.ts';
 import type { Person, World } from './world.ts';
@@ -68,7 +68,7 @@ function knownParts(
       read(world, chosen, event.text, memory),
     );
   if (!unclear) return keepingQuestion(standing, readings, read(world, readings, event.text, memory));
-  return [whatWasDone(world, unclear) ?? answerUnclear(world, unclear)];
+  return [whatWasDone(world, unclear) ?? answerMiss(world, unclear, memory.misses, event.text)];
 }
 
 const KEEPING: readonly AskReading['about'][] = ['why', 'dates', 'plots'];

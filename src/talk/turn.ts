@@ -17,6 +17,8 @@ export interface Part {
   readonly asks?: string;
   /** This part took back a change: there is nothing more of it to undo. */
   readonly undone?: true;
+  /** The text could not be read, and was told so. */
+  readonly missed?: true;
 }
 
 export interface Turn {
@@ -47,9 +49,11 @@ export function turnOf(world: World, lang: string, all: readonly Part[], before:
   const effects = parts.flatMap((part) => part.effects ?? []);
   const undone = parts.some((part) => part.undone);
   const undoable = undone ? null : undoableAfter(world, effects, before.undoable);
-  const nothing = standing.at === 'idle' && topic === null && asked.length === 0 && undoable === null;
+  const misses = parts.some((part) => part.missed) ? before.misses + 1 : 0;
+  const nothing =
+    standing.at === 'idle' && topic === null && asked.length === 0 && undoable === null && misses === 0;
   return {
-    state: nothing ? null : stateAt(world.nowMs, standing, { topic, asked, undoable }),
+    state: nothing ? null : stateAt(world.nowMs, standing, { topic, asked, undoable, misses }),
     effects: [...effects, ...said],
   };
 }

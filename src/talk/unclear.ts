@@ -5,13 +5,34 @@ import type { Reading, Unclear } from '../hear/reading.ts';
 import { parseDay } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
 import { leave, numbered, type Option } from './numbered.ts';
-import { activityName, doneWords } from './phrases.ts';
+import { activityName, doneWords, officer } from './phrases.ts';
 import { findPlots } from './plots.ts';
 import { type Part, saying } from './turn.ts';
 import type { World } from './world.ts';
 
+/** Texts that were not understood; a day that cannot be, or a greeting, was. */
+const MISSES: readonly Unclear['why'][] = [
+  'nothing-known',
+  'which-activity',
+  'which-plot',
+  'two-meanings',
+  'too-long',
+];
+
+/** Asks back; the second text in a row that could not be read goes to the agent's list, and the grower is told. */
+export function answerMiss(world: World, unclear: Unclear, misses: number, words: string): Part {
+  const part = answerUnclear(world, unclear);
+  const [plot] = world.plots;
+  if (part.standing || !MISSES.includes(unclear.why)) return part;
+  if (misses === 0 || !plot) return { ...part, missed: true };
+  return {
+    ...saying('unclear.again', officer(world)),
+    effects: [{ do: 'note-trouble', seasonId: plot.seasonId, what: 'not-understood', until: null, words }],
+  };
+}
+
 /** Asks back. Two possible meanings become a numbered question; the last option is always "none". */
-export function answerUnclear(world: World, unclear: Unclear): Part {
+function answerUnclear(world: World, unclear: Unclear): Part {
   const said = unclear.said ?? { key: 'unclear.that-day' };
   switch (unclear.why) {
     case 'two-meanings':

@@ -76,6 +76,7 @@ describe('a stored question', () => {
     topic: null,
     asked: [],
     undoable: null,
+    misses: 0,
   };
   const recordedFrom = (state: TalkState) =>
     step(state, textEvent('1', today), world).effects.filter((effect) => effect.do === 'record');
