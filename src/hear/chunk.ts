@@ -118,11 +118,12 @@ function partList(nodes: readonly Node[]): Node[] {
   const heads = nodes.flatMap((node, i) => (isHead(node) ? [i] : []));
   return nodes.flatMap((node, i) => {
     const at = node.plots?.lastNamedAt;
+    if (at === undefined) return [node];
     const second = heads.find((head) => head > i);
     const touching =
       second !== undefined &&
       !nodes.slice(i + 1, second).some((one) => one.mark !== undefined || linkOf(one));
-    if (at === undefined || !touching || !heads.some((head) => head < i)) return [node];
+    if (!touching || !heads.some((head) => head < i)) return [node];
     const after = nodes.slice(second + 1, heads.find((head) => head > second) ?? nodes.length);
     if (after.some((one) => one.plots)) return [node];
     const { ids } = node.plots!;

@@ -20,10 +20,14 @@ function wholeNumber(node: Node | undefined): number | null {
   return value !== undefined && Number.isInteger(value) && value >= 0 ? value : null;
 }
 
+/** Nobody puts more of such words in a row. */
+const MOST_LEADS = 4;
+
 /** How many nodes from `at` are "on", "the" or "of": words that only lead up to a date. */
 function leadIn(nodes: readonly Node[], at: number): number {
+  const leads = (node: Node | undefined) => word(node, 'on') || senseOf(node, 'article');
   let length = 0;
-  while (word(nodes[at + length], 'on') || senseOf(nodes[at + length], 'article')) length++;
+  while (length < MOST_LEADS && leads(nodes[at + length])) length++;
   return length;
 }
 

@@ -20,13 +20,13 @@ function dottedDay(raw: string, lexicon: Lexicon): Said {
 }
 
 /** "plot 5.3" and "1,5.3" are plots that cannot be known; "ploughed 5.3" could be anything. */
-function asNode(nodes: readonly Node[], at: number, lexicon: Lexicon): Node {
+function asNode(nodes: readonly Node[], at: number, firstPlots: number, lexicon: Lexicon): Node {
   const node = nodes[at]!;
   const bare = { ...node, senses: [] };
   const [before, earlier] = [nodes[at - 1], nodes[at - 2]];
   const listed = node.glued && before?.mark !== undefined && earlier?.plots !== undefined;
   if (senseOf(before, 'plot') || listed) return { ...bare, plots: { ids: [], named: true, puzzle: true } };
-  const behindPlots = nodes.slice(0, at).some((one) => one.plots);
+  const behindPlots = firstPlots >= 0 && firstPlots < at;
   return {
     ...bare,
     said: behindPlots || means(before, 'date', 'on') ? dottedDay(node.raw, lexicon) : PUZZLE,
@@ -35,7 +35,8 @@ function asNode(nodes: readonly Node[], at: number, lexicon: Lexicon): Node {
 
 /** The nodes with no such figure left over: none is dropped unread. Hours ("at 6.30") stay what they are. */
 export function groupDecimals(nodes: readonly Node[], lexicon: Lexicon): Node[] {
+  const firstPlots = nodes.findIndex((one) => one.plots);
   return nodes.map((node, at) =>
-    isLoose(node) && !means(nodes[at - 1], 'date', 'at') ? asNode(nodes, at, lexicon) : node,
+    isLoose(node) && !means(nodes[at - 1], 'date', 'at') ? asNode(nodes, at, firstPlots, lexicon) : node,
   );
 }

@@ -3,7 +3,7 @@ import type { Day } from '../plan/day.ts';
 import { isStrange } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
 import { means, type Node, type Sense, senseOf } from './sense.ts';
-import { fractionOf, isWork, type Part, pastOf, SHARE_PATTERNS } from './share-patterns.ts';
+import { fractionOf, isWork, type Part, pastOf, type Setting, SHARE_PATTERNS } from './share-patterns.ts';
 import { DOUBT } from './weigh.ts';
 
 const stage = (value: string): readonly Sense[] => [{ role: 'stage', value }];
@@ -20,22 +20,23 @@ function isOfOther(nodes: readonly Node[], at: number): boolean {
   return SPANS.some((span) => means(next, 'date', span));
 }
 
-/** "ploughed plot 3 remaining half": that half was done, or is still to do. */
-function mayRemain(nodes: readonly Node[], at: number): boolean {
+/** "ploughed plot 3 remaining half": that half was done, or is still to do. `told` is where work and plot had been named. */
+function mayRemain(nodes: readonly Node[], at: number, told: number): boolean {
+  if (!senseOf(nodes[at], 'rest')) return false;
   const next = pastOf(nodes, at + 1);
-  const behind = nodes.slice(0, at).some((node) => senseOf(node, 'plot')) && nodes.slice(0, at).some(isWork);
-  return (
-    senseOf(nodes[at], 'rest') !== undefined &&
-    behind &&
-    !isWork(nodes[next]) &&
-    !senseOf(nodes[next], 'plot')
-  );
+  return at > told && !isWork(nodes[next]) && !senseOf(nodes[next], 'plot');
+}
+
+/** The first place behind a plot and its work, in either order; Infinity where one of them is not named. */
+function toldAt(nodes: readonly Node[]): number {
+  const first = [nodes.findIndex((node) => senseOf(node, 'plot')), nodes.findIndex(isWork)];
+  return first.includes(-1) ? Infinity : Math.max(...first);
 }
 
 /** "the rest of plot 3" is the end of its work; "the rest of my plots" is other plots. */
-function isRest(nodes: readonly Node[], at: number): boolean {
+function isRest(nodes: readonly Node[], at: number, told: number): boolean {
   if (!senseOf(nodes[at], 'rest')) return false;
-  if (means(nodes[at], 'rest', 'rest')) return !mayRemain(nodes, at);
+  if (means(nodes[at], 'rest', 'rest')) return !mayRemain(nodes, at, told);
   const next = pastOf(nodes, at + 1);
   const one = means(nodes[next], 'plot', 'one') || nodes[next + 1]?.value !== undefined;
   return isWork(nodes[next]) || (senseOf(nodes[next], 'plot') !== undefined && one);
@@ -71,9 +72,9 @@ function otherNode(nodes: readonly Node[], sprouts: boolean): Node {
   return join(nodes, sprouts ? FILLER : STARTED);
 }
 
-function partAt(nodes: readonly Node[], at: number, lexicon: Lexicon, today: Day): Part | null {
+function partAt(nodes: readonly Node[], at: number, setting: Setting): Part | null {
   for (const pattern of SHARE_PATTERNS) {
-    const found = pattern(nodes, at, { lexicon, today });
+    const found = pattern(nodes, at, setting);
     if (found) return found;
   }
   return null;
@@ -82,16 +83,19 @@ function partAt(nodes: readonly Node[], at: number, lexicon: Lexicon, today: Day
 /** The nodes with every part as one node: the stage of the work, and its `share` where a figure was said. */
 export function groupShares(nodes: readonly Node[], lexicon: Lexicon, today: Day): Node[] {
   const sprouts = nodes.some((node) => means(node, 'act', 'pregerminate'));
+  const told = toldAt(nodes);
+  const plot = nodes.some((node, i) => senseOf(node, 'plot') && nodes[i + 1]?.value !== undefined);
   const out: Node[] = [];
   for (let at = 0; at < nodes.length; ) {
-    const found = partAt(nodes, at, lexicon, today);
+    const found = partAt(nodes, at, { lexicon, today, plot });
     const length = found?.length ?? 1;
     const words = nodes.slice(at, at + length);
     if (found && (sprouts || isOfOther(nodes, at + length)))
       out.push(asFigure(nodes, at) ?? otherNode(words, sprouts));
     else if (found) out.push(partNode(words, found.share));
-    else if (isUnknownPart(nodes, at) || mayRemain(nodes, at)) out.push({ ...nodes[at]!, senses: DOUBT });
-    else if (isRest(nodes, at)) out.push({ ...nodes[at]!, senses: stage('rest') });
+    else if (isUnknownPart(nodes, at) || mayRemain(nodes, at, told))
+      out.push({ ...nodes[at]!, senses: DOUBT });
+    else if (isRest(nodes, at, told)) out.push({ ...nodes[at]!, senses: stage('rest') });
     else out.push(asFigure(nodes, at) ?? nodes[at]!);
     at += length;
   }

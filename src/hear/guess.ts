@@ -7,15 +7,18 @@ import type { Node } from './sense.ts';
 /** Shorter words lie near too many others. */
 const SHORTEST_GUESS = 5;
 const LETTERS_A_SLIP = 3;
+/** A text with more words that are not known is about something else. */
+const MOST_UNKNOWN = 3;
 /** What one may be asked about: a wrong guess at STOP or UNDO would only bother. */
 const GUESSED: readonly Reading['kind'][] = ['report', 'not-done', 'intend'];
 
 /** The text with each word that is not known replaced by the one word of work nearest to it; null when none is near. */
 export function guessedText(text: string, nodes: readonly Node[], lexicon: Lexicon): string | null {
+  const unknown = nodes.filter(({ strange }) => strange === true);
+  if (unknown.length > MOST_UNKNOWN) return null;
   let guess = '';
   let at = 0;
-  for (const { strange, raw, from, to } of nodes) {
-    if (strange !== true) continue;
+  for (const { raw, from, to } of unknown) {
     const word = nearestWork(raw.toLowerCase(), lexicon);
     if (word === null) continue;
     guess += text.slice(at, from) + word;

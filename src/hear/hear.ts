@@ -24,8 +24,10 @@ import { tokenise } from './tokens.ts';
 import { trim } from './trim.ts';
 import { readAnswer, readCommand, readLoneAsk } from './whole-text.ts';
 
-/** Four parts of text; what is longer was not written on a phone about a plot. */
-const LONGEST_TEXT = 640;
+/** What one text may report: more is a list for paper. */
+const MOST_CLAUSES = 60;
+/** The longest text that carriers bring in; what is longer was not written on a phone. */
+const LONGEST_TEXT = 1600;
 
 const only = (reading: Reading): Heard => ({ readings: [reading], unclear: null });
 const unclear = (why: Unclear['why']): Heard => ({ readings: [], unclear: { why, choices: [] } });
@@ -47,9 +49,9 @@ function sentences(nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard 
   const grouped = groupPlots(measured);
   const sum = readSum(nodes, grouped);
   if (sum) return only(sum);
-  const clauses = attachBare(
-    cutChunks(groupDecimals(grouped, lexicon)).map((chunk) => readClause(chunk, lexicon)),
-  );
+  const chunks = cutChunks(groupDecimals(grouped, lexicon));
+  if (chunks.length > MOST_CLAUSES) return unclear('too-long');
+  const clauses = attachBare(chunks.map((chunk) => readClause(chunk, lexicon)));
   return assemble(bind(shareMarks(clauses), today), today);
 }
 

@@ -23,13 +23,17 @@ interface Match {
 
 const longer = (a: Match | null, b: Match | null) => (b && (!a || b.end > a.end) ? b : a);
 
-/** The longest phrase that goes on from a piece; articles may stand between its words. */
+/** Articles that may stand in a row inside a phrase. */
+const MOST_ARTICLES = 2;
+
+/** The longest phrase that goes on from a piece; articles may stand between its words. `spare` is how many more may here. */
 function longestFrom(
   all: readonly Piece[],
   at: number,
   branch: Branch,
   lexicon: Lexicon,
   inside: boolean,
+  spare = MOST_ARTICLES,
 ): Match | null {
   const piece = all[at];
   if (inside && piece?.token.text === '-' && piece.token.glued)
@@ -39,7 +43,8 @@ function longestFrom(
   const next = branch.next.get(word);
   const here = next && next.senses.length > 0 ? { senses: next.senses, end: at + 1 } : null;
   const further = next && next.next.size > 0 ? longestFrom(all, at + 1, next, lexicon, true) : null;
-  const past = inside && lexicon.articles.has(word) ? longestFrom(all, at + 1, branch, lexicon, true) : null;
+  const skips = inside && spare > 0 && lexicon.articles.has(word);
+  const past = skips ? longestFrom(all, at + 1, branch, lexicon, true, spare - 1) : null;
   return longer(longer(here, further), past);
 }
 

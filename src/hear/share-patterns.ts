@@ -10,9 +10,11 @@ export interface Part {
   readonly length: number;
 }
 
-interface Setting {
+export interface Setting {
   readonly lexicon: Lexicon;
   readonly today: Day;
+  /** A plot with its number stands somewhere in the text. */
+  readonly plot: boolean;
 }
 
 type Pattern = (nodes: readonly Node[], at: number, setting: Setting) => Part | null;
@@ -28,10 +30,15 @@ const isOf = (node: Node | undefined) => means(node, 'date', 'of');
 export const isWork = (node: Node | undefined): boolean =>
   senseOf(node, 'act') !== undefined || senseOf(node, 'verb') !== undefined;
 
+/** Nobody puts more of such words in a row. */
+const MOST_LINKS = 4;
+
 /** Where the words go on after "of", "the" and the like. */
 export function pastOf(nodes: readonly Node[], at: number): number {
+  const isLink = (node: Node | undefined) =>
+    isOf(node) || (senseOf(node, 'article') && !senseOf(node, 'mark'));
   let i = at;
-  while (isOf(nodes[i]) || (senseOf(nodes[i], 'article') && !senseOf(nodes[i], 'mark'))) i++;
+  while (i < at + MOST_LINKS && isLink(nodes[i])) i++;
   return i;
 }
 
@@ -91,8 +98,7 @@ const besideWork: Pattern = (nodes, at, setting) => {
   const found = fractionOf(nodes[at]);
   if (!found || found.bottom > SIMPLE_PARTS || means(nodes[at - 1], 'date', 'on')) return null;
   const beside = isWork(nodes[at + 1]) || isWork(nodes[at - 1]) || means(nodes[at + 1], 'stage', 'finished');
-  const plot = nodes.some((node, i) => senseOf(node, 'plot') && nodes[i + 1]?.value !== undefined);
-  if (!beside || !plot || mayBeDay(found, setting)) return null;
+  if (!beside || !setting.plot || mayBeDay(found, setting)) return null;
   return { share: found.top / found.bottom, length: 1 };
 };
 
