@@ -5,6 +5,9 @@ const QUOTES = /[\u2018\u2019\u201a\u201b\u02bc\u00b4`]/g;
 const DASHES = /[\u2010-\u2015\u2212]/g;
 const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
 const INVISIBLE = /[\p{Cf}]|\ufe0f/gu;
+/** "1½" is one number; "½" by itself is a part. */
+const TAILS: Readonly<Record<string, string>> = { '¼': '.25', '½': '.5', '¾': '.75' };
+const FRACTIONS = /[\u00bc-\u00be\u2150-\u215e]/gu;
 const CONTROL = /[\p{Cc}\u2028\u2029]/gu;
 
 /** Digits come in runs of ten from zero, so a digit's value is its place in its run. */
@@ -33,6 +36,8 @@ export function clean(text: string): string {
     .replace(LONE_SURROGATE, ' ')
     .replace(INVISIBLE, '')
     .replace(CONTROL, (char) => (char === '\n' ? '\n' : ' '))
+    .replace(/(?<=\p{Nd})[\u00bc-\u00be]/gu, (tail) => TAILS[tail] ?? tail)
+    .replace(FRACTIONS, (part) => ` ${part.normalize('NFKC')} `)
     .normalize('NFKC')
     .replace(QUOTES, "'")
     .replace(DASHES, '-')

@@ -11,6 +11,9 @@ const measures = (text: string): unknown => {
 describe('a part of the work', () => {
   test.each([
     ['ploughed half of plot 3', { stage: 'started', share: 0.5 }],
+    ['ploughed ½ of plot 3', { stage: 'started', share: 0.5 }],
+    ['ploughed½ plot 3', { stage: 'started', share: 0.5 }],
+    ['plot 3 ploughed, 12½ cm', { stage: 'finished', depthCm: 12.5 }],
     ['ploughed 40% of plot 3', { stage: 'started', share: 0.4 }],
     ['ploughed 2/5 of plot 3', { stage: 'started', share: 0.4 }],
     ['ploughed 2 thirds of plot 3', { stage: 'started', share: 0.67 }],

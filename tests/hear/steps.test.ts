@@ -76,5 +76,6 @@ test.each(PIECES)('"%s" over and over', async (piece) => {
 test('a step is counted each time', async () => {
   const few = await stepsOf('ploughed plot 3', 'en');
   expect(few).toBeGreaterThan(500);
-  expect(await stepsOf('ploughed plot 3', 'en')).toBe(few);
+  // Counts differ by a few when the engine compiles a function anew.
+  expect(Math.abs((await stepsOf('ploughed plot 3', 'en')) - few)).toBeLessThan(few / 50);
 });
