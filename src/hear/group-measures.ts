@@ -2,6 +2,7 @@
 import type { Measures } from '../agronomy/season.ts';
 import type { Lexicon } from './lexicon.ts';
 import { means, type Node, senseOf } from './sense.ts';
+import { speaksOfAmounts, unitOf } from './unit-of.ts';
 
 interface Grouped {
   readonly measures: Measures | null;
@@ -14,6 +15,8 @@ interface Setting {
   readonly lexicon: Lexicon;
   /** Numbers in a row are heights of spots only where levelling is spoken of. */
   readonly levelling: boolean;
+  /** What a word means that names a container and a piece of land. */
+  readonly kind: 'amount' | 'area';
 }
 
 type Pattern = (nodes: readonly Node[], at: number, setting: Setting) => Grouped | null;
@@ -22,13 +25,6 @@ const measure = (node: Node | undefined, value: string) => means(node, 'measure'
 const isNumber = (node: Node | undefined): node is Node & { value: number } =>
   node?.value !== undefined && (senseOf(node, 'number') !== undefined || node.senses.length === 0);
 const tenth = (value: number) => Math.round(value * 10) / 10;
-
-/** What a unit says: its kind and its size. */
-function unitOf(node: Node | undefined, lexicon: Lexicon) {
-  const name = senseOf(node, 'unit')?.value;
-  const unit = name === undefined ? undefined : lexicon.units[name];
-  return unit && name !== undefined ? { name, kind: unit.kind, factor: unit.factor } : null;
-}
 
 /** "10 to 12 cm", "10-12cm": a range is not one depth, so it is left out. */
 const range: Pattern = (nodes, at, { lexicon }) => {
@@ -73,10 +69,10 @@ function lengthMeasure(value: number, high: boolean): Measures {
 }
 
 /** "12 cm", "12cm deep", "5 inches", "knee deep" is no figure. */
-const withUnit: Pattern = (nodes, at, { lexicon }) => {
+const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
   const number = nodes[at];
   const half = senseOf(nodes[at + 1], 'article') ? 1 : 0;
-  const unit = unitOf(nodes[at + 1 + half], lexicon);
+  const unit = unitOf(nodes[at + 1 + half], lexicon, kind);
   if (!isNumber(number) || !unit || (half && number.value >= 1) || senseOf(nodes[at - 1], 'plot'))
     return null;
   const end = at + 2 + half;
@@ -130,7 +126,8 @@ function join(nodes: readonly Node[], { measures, part }: Grouped): Node {
 
 /** The nodes with every measure as one node; hours and head counts become fillers. */
 export function groupMeasures(nodes: readonly Node[], lexicon: Lexicon): Node[] {
-  const setting = { lexicon, levelling: isLevelling(nodes) };
+  const kind = speaksOfAmounts(nodes, lexicon) ? 'amount' : 'area';
+  const setting: Setting = { lexicon, levelling: isLevelling(nodes), kind };
   const out: Node[] = [];
   for (let at = 0; at < nodes.length; ) {
     let grouped: Grouped | null = null;

@@ -7,6 +7,7 @@ import { nodesOf } from './hear.ts';
 import type { Lexicon } from './lexicon.ts';
 import { type Node, senseOf } from './sense.ts';
 import { trim } from './trim.ts';
+import { unitOf } from './unit-of.ts';
 
 interface Figure {
   readonly value: number;
@@ -25,7 +26,7 @@ const round = (value: number) => Math.round(value * FOUR_PLACES) / FOUR_PLACES;
 function unitHa(nodes: readonly Node[], at: number, lexicon: Lexicon): number | null {
   let i = at;
   while (nodes[i] && nodes[i]!.senses.some((s) => s.role === 'article') && !senseOf(nodes[i], 'unit')) i++;
-  const unit = lexicon.units[senseOf(nodes[i], 'unit')?.value ?? ''];
+  const unit = unitOf(nodes[i], lexicon);
   return unit?.kind === 'area' ? unit.factor : null;
 }
 

@@ -3,7 +3,7 @@ import { buildLexicon, type Lexicon, phraseWords } from './lexicon.ts';
 import { type WordList, wordListShape } from './word-list.ts';
 
 export type ReadWords =
-  | { readonly ok: true; readonly lexicon: Lexicon }
+  | { readonly ok: true; readonly list: WordList; readonly lexicon: Lexicon }
   | { readonly ok: false; readonly mistakes: readonly string[] };
 
 function unknownMeanings(list: WordList): string[] {
@@ -62,5 +62,5 @@ export function readWords(raw: unknown): ReadWords {
   }
   const list = checked.data;
   const mistakes = [...unknownMeanings(list), ...wordsInTwoActivities(list), ...uselessKnownWords(list)];
-  return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, lexicon: buildLexicon(list) };
+  return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, list, lexicon: buildLexicon(list) };
 }

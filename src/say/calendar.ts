@@ -44,9 +44,10 @@ export function dayText(day: Day, calendar: Calendar): string {
     .replace('{month}', calendar.months[month - 1] ?? '');
 }
 
-/** A number without grouping, below 10 with at most two decimals, else one. `numberText(12.34, french)` is "12,3". */
+/** A number without grouping: from 10 on with at most one decimal, from 0.1 two, else three. `numberText(12.34, french)` is "12,3". */
 export function numberText(value: number, calendar: Calendar): string {
-  const decimals = Math.abs(value) < 10 ? 2 : 1;
+  const size = Math.abs(value);
+  const decimals = size >= 10 ? 1 : size >= 0.1 ? 2 : 3;
   const fixed = value.toFixed(decimals).replace(/\.?0+$/, '');
   return (fixed === '-0' ? '0' : fixed).replace('.', calendar.decimal);
 }

@@ -3,6 +3,7 @@ import { isMap, LineCounter, type Node, parseDocument, visit } from 'yaml';
 import type { Rulebook } from '../agronomy/rulebook.ts';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
 import type { Day } from '../plan/day.ts';
+import { areaUnitMistakes, type WordTaken } from './area-unit.ts';
 import { rulebookMistakes } from './rulebook-section.ts';
 import { schemeMistakes } from './scheme-mistakes.ts';
 import { type SchemeFile, schemeSchema } from './scheme-shape.ts';
@@ -17,11 +18,15 @@ export type SchemeReading =
   | { readonly ok: true; readonly scheme: SchemeFile }
   | { readonly ok: false; readonly mistakes: readonly SchemeMistake[] };
 
-/** Reads a scheme file's text. `loadedOn` is the day from which "+25" counts, `book` what its own figures stand in for. */
+/**
+ * Reads a scheme file's text. `loadedOn` is the day from which "+25" counts, `book` what its own figures stand in for, `taken`
+ * tells which words the languages have already; none when it is not given.
+ */
 export function readSchemeFile(
   yamlText: string,
   loadedOn: Day,
   book: Rulebook = DEFAULT_RULEBOOK,
+  taken: WordTaken = () => null,
 ): SchemeReading {
   const lines = new LineCounter();
   const document = parseDocument(yamlText, { lineCounter: lines });
@@ -39,9 +44,11 @@ export function readSchemeFile(
       })),
     };
   }
-  const mistakes = [...schemeMistakes(read.data), ...rulebookMistakes(read.data.rulebook, book)].map(
-    ({ path, what }) => ({ place: placeOf(path), what }),
-  );
+  const mistakes = [
+    ...areaUnitMistakes(read.data.areaUnit, read.data.languages, taken),
+    ...schemeMistakes(read.data),
+    ...rulebookMistakes(read.data.rulebook, book),
+  ].map(({ path, what }) => ({ place: placeOf(path), what }));
   return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, scheme: read.data };
 }
 

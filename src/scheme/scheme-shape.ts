@@ -8,6 +8,7 @@ import {
   waySchema,
 } from '../agronomy/plot-file.ts';
 import { type Day, parseDay } from '../plan/day.ts';
+import { areaUnitSchema } from './area-unit.ts';
 import { rulebookSchema } from './rulebook-section.ts';
 
 const text = z.string().trim().min(1).max(60);
@@ -80,6 +81,7 @@ export const schemeSchema = (loadedOn: Day) => {
     officer: z.strictObject({ name: text, phone }),
     quietHours: z.strictObject({ from: clock, to: clock }).default({ from: '20:00', to: '07:00' }),
     remindAt: clock.default('17:00'),
+    areaUnit: areaUnitSchema.exactOptional(),
     restDays: restDaysSchema(day).exactOptional(),
     climate: climateSchema.exactOptional(),
     rulebook: rulebookSchema.exactOptional(),

@@ -35,6 +35,7 @@ function entryOf(row: SchemesTable, blocks: readonly BlocksTable[]): SchemeEntry
       code: row.code,
       languages: settings.languages,
       officer: settings.officer,
+      ...(settings.areaUnit && { areaUnit: settings.areaUnit }),
       blocks: blocks.map((block) => ({
         id: block.id,
         name: block.name,

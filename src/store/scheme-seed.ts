@@ -2,6 +2,7 @@
 import type { RulebookOverrides } from '../agronomy/override-rulebook.ts';
 import type { Climate, JoinWay, RestDays, Season, Span, Way } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
+import type { AreaUnit } from '../scheme/area-unit.ts';
 
 export interface BlockSeed {
   readonly id: string;
@@ -44,6 +45,8 @@ export interface SchemeSettings {
   readonly quiet: { readonly fromMinute: number; readonly toMinute: number };
   /** Local minute of the day from which reminders go out. */
   readonly remindFromMinute: number;
+  /** The scheme's own unit of area. */
+  readonly areaUnit?: AreaUnit;
   readonly restDays?: RestDays;
   readonly climate?: Climate;
   /** The scheme's own figures in place of the rulebook's. */

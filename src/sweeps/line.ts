@@ -6,6 +6,7 @@ import type { Details } from '../hear/details.ts';
 import type { Heard } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
+import type { AreaUnit } from '../scheme/area-unit.ts';
 import type { CommitTogether } from '../store/commit-together.ts';
 import type { MakeId } from '../store/ids.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
@@ -18,8 +19,11 @@ import type { World } from '../talk/world.ts';
 /** One language, heard and said. */
 export interface Voice {
   readonly lang: string;
-  hear(text: string, today: Day): Heard;
-  details(text: string): Details;
+  /** What the text says; `unit` is the scheme's own unit of area. */
+  hear(text: string, today: Day, unit?: AreaUnit): Heard;
+  details(text: string, unit?: AreaUnit): Details;
+  /** Why a word cannot name a unit of area in this language; null when it can. */
+  whyTaken(word: string): string | null;
   /** The text in this language, within `budgetParts` where that can be; throws when a message is missing. */
   say(saying: Saying, budgetParts?: number): string;
 }

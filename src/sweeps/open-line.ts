@@ -11,6 +11,7 @@ import { plantScheme } from '../store/plant-scheme.ts';
 import { planUnplanned } from './first-reminders.ts';
 import type { Line, Log, Talk, Voice } from './line.ts';
 import { schemeRulebook } from './scheme-rulebook.ts';
+import { checkKeptUnit, takenIn } from './scheme-unit.ts';
 import { seedOfFile } from './seed-of-file.ts';
 
 export interface LineParts {
@@ -39,18 +40,20 @@ export interface OpenLine extends Line {
 
 /**
  * Opens the line; throws when the database cannot be opened or migrated, the scheme file has mistakes, the figures kept
- * for a scheme no longer fit the rulebook, or there is no scheme.
+ * for a scheme no longer fit the rulebook or its unit of area the languages, or there is no scheme.
  */
 export async function openLine(parts: LineParts): Promise<OpenLine> {
   const db = openDatabase(parts.path);
   try {
     await migrate(db);
+    const taken = takenIn(parts.voices);
     const none = (await loadSchemes(db)).length === 0;
     const text = parts.schemeText ?? (none ? parts.demoText : undefined);
     if (text !== undefined)
-      await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs(), parts.rulebook));
+      await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs(), parts.rulebook, taken));
     const schemes = await loadSchemes(db);
     if (schemes.length === 0) throw new Error('the database holds no scheme, and no scheme file is named');
+    for (const scheme of schemes) checkKeptUnit(scheme, taken);
     const line = assembled(parts, db, schemes);
     if (text !== undefined && text !== null) await planUnplanned(line);
     return line;

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { hear } from '../hear/hear.ts';
 import { hearDetails } from '../hear/hear-details.ts';
-import type { Lexicon } from '../hear/lexicon.ts';
-import { readWords } from '../hear/read-words.ts';
+import { lexiconsFor, whyTaken } from '../hear/own-unit.ts';
+import { type ReadWords, readWords } from '../hear/read-words.ts';
 import { openCatalogue } from '../say/catalogue.ts';
 import { say } from '../say/say.ts';
 import type { Voice } from './line.ts';
@@ -27,18 +27,20 @@ export function readVoices(locales: string = LOCALES): readonly Voice[] {
 function readVoice(locales: string, lang: string): Voice {
   const read = (file: (typeof FILES)[number]): unknown =>
     JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
-  const lexicon = lexiconOf(lang, read('words.json'));
+  const words = wordsOf(lang, read('words.json'));
+  const lexicon = lexiconsFor(words.list, words.lexicon);
   const catalogue = openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
   return {
     lang,
-    hear: (text, today) => hear(text, lexicon, today),
-    details: (text) => hearDetails(text, lexicon),
+    hear: (text, today, unit) => hear(text, lexicon(unit), today),
+    details: (text, unit) => hearDetails(text, lexicon(unit)),
+    whyTaken: (word) => whyTaken(word, words.lexicon),
     say: (saying, budgetParts) => say(saying, catalogue, budgetParts).text,
   };
 }
 
-function lexiconOf(lang: string, words: unknown): Lexicon {
+function wordsOf(lang: string, words: unknown): Extract<ReadWords, { readonly ok: true }> {
   const reading = readWords(words);
   if (!reading.ok) throw new Error(`locales/${lang}/words.json: ${reading.mistakes.join('; ')}`);
-  return reading.lexicon;
+  return reading;
 }

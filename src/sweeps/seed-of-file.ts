@@ -1,6 +1,7 @@
 /** Turns the text of a scheme file into what the store plants. */
 import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Day } from '../plan/day.ts';
+import type { WordTaken } from '../scheme/area-unit.ts';
 import { readSchemeFile, type SchemeMistake } from '../scheme/scheme-file.ts';
 import type { SchemeFile } from '../scheme/scheme-shape.ts';
 import { localDay } from '../store/local-time.ts';
@@ -21,16 +22,23 @@ export class SchemeFileError extends Error {
 /**
  * The seed of a scheme file. Days written as "+25" count from the day on which this database first loaded the scheme,
  * so that a restart moves nothing; `book` is what the file's own figures stand in for, the default rulebook when not
- * given. Throws a SchemeFileError that lists every mistake.
+ * given, and `taken` tells which words the languages have. Throws a SchemeFileError that lists every mistake.
  */
-export async function seedOfFile(db: Db, text: string, nowMs: number, book?: Rulebook): Promise<SchemeSeed> {
-  const first = readFile(text, 0, book);
+export async function seedOfFile(
+  db: Db,
+  text: string,
+  nowMs: number,
+  book?: Rulebook,
+  taken?: WordTaken,
+): Promise<SchemeSeed> {
+  const read = (loadedOn: Day) => readFile(text, loadedOn, book, taken);
+  const first = read(0);
   const loadedOn = (await firstLoadedOn(db, first.id)) ?? localDay(nowMs, first.timeZone);
-  return seedOf(readFile(text, loadedOn, book), loadedOn);
+  return seedOf(read(loadedOn), loadedOn);
 }
 
-function readFile(text: string, loadedOn: Day, book: Rulebook | undefined): SchemeFile {
-  const reading = readSchemeFile(text, loadedOn, book);
+function readFile(text: string, loadedOn: Day, book?: Rulebook, taken?: WordTaken): SchemeFile {
+  const reading = readSchemeFile(text, loadedOn, book, taken);
   if (!reading.ok) throw new SchemeFileError(reading.mistakes);
   return reading.scheme;
 }
@@ -54,12 +62,13 @@ export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
 
 /** What the file does not say is not there, so that a file without it has the same fingerprint as before. */
 function settingsOf(scheme: SchemeFile): SchemeSettings {
-  const { languages, officer, quietHours, remindAt, restDays, climate, rulebook } = scheme;
+  const { languages, officer, quietHours, remindAt, areaUnit, restDays, climate, rulebook } = scheme;
   return {
     languages,
     officer,
     quiet: { fromMinute: minuteOf(quietHours.from), toMinute: minuteOf(quietHours.to) },
     remindFromMinute: minuteOf(remindAt),
+    ...(areaUnit && { areaUnit }),
     ...(restDays && { restDays }),
     ...(climate && { climate }),
     ...(rulebook && { rulebook }),

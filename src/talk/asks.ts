@@ -8,6 +8,7 @@ import { tellNext } from './next-step.ts';
 import { activityName, doneSentence, doWords, officer, rainBefore, which } from './phrases.ts';
 import { planned } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
+import { withSize } from './plot-size.ts';
 import { findPlots } from './plots.ts';
 import { overWords } from './season-over.ts';
 import type { Topic } from './state.ts';
@@ -123,10 +124,9 @@ function tellPlots(world: World): Part {
       ({ status, implied }) => status === 'done' && !implied,
     );
     const last = done.reduce<PlanStep | null>((a, b) => (a && (a.on ?? 0) > (b.on ?? 0) ? a : b), null);
-    return {
-      key: 'plots.one',
-      values: { which: which([plot]), area: plot.season.areaHa, state: stateWords(last) },
-    };
+    const area = plot.season.areaHa;
+    const sized = withSize(world, which([plot]), area, shown.length);
+    return { key: 'plots.one', values: { which: sized, area, state: stateWords(last) } };
   });
   const more = world.plots.length - shown.length;
   return { say: more > 0 ? [...say, { key: 'next.more', values: { count: more } }] : say };

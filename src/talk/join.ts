@@ -4,12 +4,16 @@ import type { Way } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import type { TextEvent } from './event.ts';
 import { officer } from './phrases.ts';
+import { withSize } from './plot-size.ts';
 import type { JoinSoFar, JoinStep } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import type { World } from './world.ts';
 
 const MOST_PLOTS = 9;
 const MOST_HA = 20;
+/** Hectares are kept to 10 square metres; to one where they must give a local unit's figure again. */
+const TO_10_M2 = 1000;
+const TO_M2 = 10_000;
 const TILLAGE: readonly Way['tillage'][] = ['hoe', 'animals', 'two-wheel', 'none'];
 
 type SoFar = Partial<JoinSoFar>;
@@ -91,12 +95,18 @@ function named(world: World, soFar: SoFar, text: string): Part {
   return fits ? ask(world, 'plots', { ...soFar, name }) : again('name', soFar, { key: 'join.name-again' });
 }
 
+/** A bare number is hectares; where people count in a unit of their own it may be either, and is asked for again. */
 function areas(world: World, soFar: SoFar, event: TextEvent): Part {
   const plots = soFar.plots ?? 1;
-  const told = event.details.areasHa.map((area, index) => area ?? event.details.numbers[index] ?? 0);
+  const unit = world.scheme.areaUnit;
+  const step = unit ? TO_M2 : TO_10_M2;
+  const { areasHa, numbers } = event.details;
+  const told = areasHa
+    .map((area, index) => area ?? (unit ? 0 : (numbers[index] ?? 0)))
+    .map((area) => Math.round(area * step) / step);
   const fit = told.length === plots && told.every((area) => area > 0 && area <= MOST_HA);
   if (!fit) return again('areas', soFar, { key: 'join.areas-again', values: { count: plots } });
-  const next = { ...soFar, areasHa: told.map((area) => Math.round(area * 1000) / 1000) };
+  const next = { ...soFar, areasHa: told };
   const [only, ...others] = world.scheme.blocks;
   return only && others.length === 0
     ? ask(world, 'tillage', { ...next, blockId: only.id })
@@ -192,9 +202,10 @@ function question(world: World, step: JoinStep, soFar: SoFar): readonly Message[
 
 function summary(world: World, soFar: SoFar): Message {
   const areasHa = soFar.areasHa ?? [];
-  const list = areasHa.map(
-    (area, index): Message => ({ key: 'join.area', values: { number: index + 1, area } }),
-  );
+  const list = areasHa.map((area, index) => {
+    const said: Message = { key: 'join.area', values: { number: index + 1, area } };
+    return withSize(world, said, area, areasHa.length);
+  });
   const block = world.scheme.blocks.find(({ id }) => id === soFar.blockId)?.name ?? '';
   const plots: Message = {
     key: 'plot.inside',

@@ -3,6 +3,7 @@
 import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Activity, JoinWay, Measures, Rain, Report, Season, Stage } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
+import type { AreaUnit } from '../scheme/area-unit.ts';
 
 export interface Person {
   readonly id: string;
@@ -55,6 +56,8 @@ export interface SchemeWorld {
   /** Languages of the scheme, the first is the default. */
   readonly languages: readonly string[];
   readonly officer: { readonly name: string; readonly phone: string };
+  /** Its own unit of area, where it has one. */
+  readonly areaUnit?: AreaUnit;
   readonly blocks: readonly {
     readonly id: string;
     readonly name: string;

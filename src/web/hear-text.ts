@@ -24,13 +24,14 @@ export function hearText(
   const [first, ...others] = languagesOf(facts, scheme).map((lang) => line.voice(lang));
   if (first === undefined) throw new Error('the scheme has no language');
   let voice = first;
-  let heard = first.hear(text, today);
+  const unit = scheme.world.areaUnit;
+  let heard = first.hear(text, today, unit);
   for (const other of others) {
     if (heard.unclear?.why !== 'nothing-known') break;
-    const again = other.hear(text, today);
+    const again = other.hear(text, today, unit);
     if (again.unclear?.why !== 'nothing-known') [voice, heard] = [other, again];
   }
-  return { lang: voice.lang, heard, details: voice.details(text) };
+  return { lang: voice.lang, heard, details: voice.details(text, unit) };
 }
 
 /** Each once: the people's own, then the one last spoken with this phone, then the scheme's. */

@@ -21,6 +21,7 @@ export function fakeVoice(lang = 'en'): Voice {
       unclear: { why: text.trim() === '' ? 'empty' : 'nothing-known', choices: [] },
     }),
     details: () => ({ numbers: [], areasHa: [], tillage: null, language: null, plots: [] }),
+    whyTaken: () => null,
     say: (saying) =>
       saying.sentences
         .map(({ key, values }) => (values ? `${key} ${JSON.stringify(values)}` : key))

@@ -36,6 +36,8 @@ const TEXTED = [
   'percent',
   'area',
   'areas',
+  'units',
+  'unit',
   'days',
   'number',
   'plot',
