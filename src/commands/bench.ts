@@ -1,12 +1,14 @@
 /** `bench`: measures the line against floors in the same run, and prints ratios. It judges nothing; tests never time. */
 import { cpus } from 'node:os';
 import { benchBlock } from './bench-block.ts';
+import { benchHear } from './bench-hear.ts';
 import { benchPlans } from './bench-plans.ts';
 import { benchSweep } from './bench-sweep.ts';
 import { benchWebhook } from './bench-webhook.ts';
 
 const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   webhook: benchWebhook,
+  hear: benchHear,
   plans: benchPlans,
   block: benchBlock,
   sweep: benchSweep,

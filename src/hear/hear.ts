@@ -25,7 +25,7 @@ import { trim } from './trim.ts';
 import { readAnswer, readCommand, readLoneAsk } from './whole-text.ts';
 
 /** What one text may report: more is a list for paper. */
-const MOST_CLAUSES = 60;
+const MOST_CLAUSES = 80;
 /** The longest text that carriers bring in; what is longer was not written on a phone. */
 const LONGEST_TEXT = 1600;
 

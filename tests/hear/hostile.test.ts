@@ -71,7 +71,7 @@ describe('texts that are none', () => {
 
   test('a longer text than a phone sends is declined', () => {
     expect(hearEnglish(`ploughed plot 3 ${'x'.repeat(1600)}`).unclear?.why).toBe('too-long');
-    expect(hearEnglish('ploughed plot 3, '.repeat(61)).unclear?.why).toBe('too-long');
+    expect(hearEnglish('ploughed plot 3, '.repeat(81)).unclear?.why).toBe('too-long');
     expect(hearEnglish(`ploughed plot 3${' '.repeat(1700)}`).readings).toHaveLength(1);
   });
 
