@@ -67,8 +67,13 @@ function verdictOf(heard: Heard, reads: Corpus['groups'][number]['reads']): Verd
   return reports(heard).every(meant) ? 'wrong' : 'wrongly-recorded';
 }
 
-/** Whether a value has all that is asked for: objects may have more fields, lists not more members. */
-function holds(value: unknown, asked: unknown): boolean {
+/** "6 inches" may be written down as 15 cm in a corpus. */
+const NEAR_CM = 0.5;
+
+/** Whether a value has all that is asked for: objects may have more fields, lists not more members; a depth may be rounded. */
+function holds(value: unknown, asked: unknown, name = ''): boolean {
+  if (name === 'depthCm' && typeof value === 'number' && typeof asked === 'number')
+    return Math.abs(value - asked) <= NEAR_CM;
   if (Array.isArray(asked))
     return (
       Array.isArray(value) &&
@@ -77,7 +82,9 @@ function holds(value: unknown, asked: unknown): boolean {
     );
   if (typeof asked !== 'object' || asked === null) return Object.is(value, asked);
   if (typeof value !== 'object' || value === null) return false;
-  return Object.entries(asked).every(([name, one]) => holds((value as Record<string, unknown>)[name], one));
+  return Object.entries(asked).every(([field, one]) =>
+    holds((value as Record<string, unknown>)[field], one, field),
+  );
 }
 
 /** Figures of each file, and every text that is not right. */

@@ -57,10 +57,12 @@ function tell(nodes: readonly Node[], text: string): Heard | null {
 }
 
 function add(nodes: readonly Node[], text: string): Heard | null {
-  const rest = text.slice(nodes[0]!.to).trim();
+  const at = nodes.findIndex((node) => means(node, 'agent', 'block'));
+  const { name } = at < 0 ? { name: null } : block(nodes, at);
+  const rest = text.slice(nodes[0]!.to, name === null ? undefined : nodes[at]!.from).trim();
   const digits = rest.replace(/\D/g, '').length;
   if (!/^\+?[\d(]/.test(rest) || digits < PHONE_DIGITS) return null;
-  return only({ kind: 'agent', what: 'add', text: rest, assumed: [] });
+  return only({ kind: 'agent', what: 'add', ...(name !== null && { block: name }), text: rest, assumed: [] });
 }
 
 function list(what: What, nodes: readonly Node[]): Heard | null {
@@ -71,8 +73,27 @@ function list(what: What, nodes: readonly Node[]): Heard | null {
   );
 }
 
+/** "block A ready?", with the block first, as "ready block A"; words passed on and numbers to add stay behind their command. */
+function commandFirst(nodes: readonly Node[]): readonly Node[] {
+  if (!means(nodes[0], 'agent', 'block')) return nodes;
+  const { name, next } = block(nodes, 0);
+  let at = next;
+  while (nodes[at]?.senses.every((sense) => sense.role === 'article')) at++;
+  const what = senseOf(nodes[at], 'agent')?.value;
+  const moves = name !== null && what !== undefined && !['block', 'tell', 'add'].includes(what);
+  return moves ? [nodes[at]!, ...nodes.slice(0, next), ...nodes.slice(at + 1)] : nodes;
+}
+
+/** "tell the block A": articles behind the command say nothing. */
+function withoutArticles(nodes: readonly Node[]): readonly Node[] {
+  const [command, ...rest] = nodes;
+  const start = rest.findIndex((node) => node.raw.length < 2 || !senseOf(node, 'article'));
+  return command === undefined || start <= 0 ? nodes : [command, ...rest.slice(start)];
+}
+
 /** An agent's command, or null. Nodes with dates grouped; text cleaned. `FLOOD A 12 May` is block A on 12 May. */
-export function readAgentCommand(nodes: readonly Node[], text: string, today: Day): Heard | null {
+export function readAgentCommand(said: readonly Node[], text: string, today: Day): Heard | null {
+  const nodes = withoutArticles(commandFirst(said));
   const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
   switch (what) {
     case 'flood':

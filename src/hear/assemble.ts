@@ -2,7 +2,8 @@
 import type { Activity } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
-import { interpret, type Outcome } from './interpret.ts';
+import { interpret } from './interpret.ts';
+import type { Outcome } from './outcome.ts';
 import { likely, notDone } from './possible-readings.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
 import { troubleReading } from './trouble-reading.ts';
@@ -44,7 +45,9 @@ function elliptic(bound: Bound, before: Bound | undefined, today: Day): Outcome 
 
 /** A text that speaks of plots or of being done, but of no work. */
 function withoutVerb(bounds: readonly Bound[]): Unclear | null {
-  const about = bounds.filter((bound) => bound.clause.stages.length > 0 || bound.plots !== null);
+  const about = bounds.filter(
+    ({ clause, plots }) => (clause.stages.length > 0 || plots !== null) && !clause.marks.has('elsewhere'),
+  );
   if (about.length === 0) return null;
   const plots = about.flatMap(ids);
   return {
@@ -89,6 +92,38 @@ function unread(bounds: readonly Bound[], readings: readonly Reading[]): Unclear
     ({ clause }) => clause.plots !== null && !clause.head && clause.marks.has('doubt'),
   );
   return loose ? { why: 'which-activity', choices: [], said: loose.clause.said } : null;
+}
+
+const isOneTrouble = (a: Reading, b: Reading): boolean => {
+  if (a.kind !== 'trouble' || b.kind !== 'trouble' || a.over || b.over) return false;
+  const near = a.plots.length === 0 || b.plots.length === 0 || a.plots.join() === b.plots.join();
+  return near && (a.what === b.what || (a.lost ?? b.lost) !== undefined);
+};
+
+/** What brought a loss, before the loss itself: "the river came, rice lost" is one trouble. */
+const CAUSES: readonly string[] = ['flooded-out', 'pests', 'no-water'];
+
+/** A trouble told in two pieces, its plot in one of them, is one trouble. */
+function joinTroubles(readings: readonly Reading[]): Reading[] {
+  const out: Reading[] = [];
+  for (const reading of readings) {
+    const before = out.at(-1);
+    if (
+      !before ||
+      !isOneTrouble(before, reading) ||
+      before.kind !== 'trouble' ||
+      reading.kind !== 'trouble'
+    ) {
+      out.push(reading);
+      continue;
+    }
+    const [cause, other] = CAUSES.includes(before.what) ? [before, reading] : [reading, before];
+    const lost = cause.lost ?? other.lost;
+    const plots = cause.plots.length > 0 ? cause.plots : other.plots;
+    const until = cause.until ?? other.until;
+    out[out.length - 1] = { ...cause, plots, until, ...(lost !== undefined && { lost }) };
+  }
+  return out;
 }
 
 /** The same work said twice ("ploughed plot 3, ploughed 12 cm deep") is one report with all that was measured. */
@@ -143,6 +178,6 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
   }
   const clash = contradiction(readings) ?? mendedAfter(readings) ?? unread(bounds, readings);
   if (clash) return failed(clash);
-  if (readings.length > 0) return { readings: distinct(readings), unclear: null };
+  if (readings.length > 0) return { readings: joinTroubles(distinct(readings)), unclear: null };
   return failed(withoutVerb(bounds) ?? { why: 'nothing-known', choices: [] });
 }

@@ -5,6 +5,9 @@ import { means, type Node } from './sense.ts';
 
 const MANY_STRANGE = 3;
 
+/** "le": an article that also leads up to days. */
+export const isDayArticle = (node: Node): boolean => means(node, 'date', 'numbered');
+
 /** True for a word that may be passed over on the way to a neighbour. */
 export const isSlight = (node: Node | undefined): boolean =>
   node !== undefined &&
@@ -17,7 +20,7 @@ export const isSlight = (node: Node | undefined): boolean =>
       s.role === 'article' ||
       s.role === 'lossPart' ||
       s.role === 'ended' ||
-      (s.role === 'date' && s.value === 'one') ||
+      (s.role === 'date' && (s.value === 'one' || isDayArticle(node))) ||
       (s.role === 'mark' && (s.value === 'perfect' || s.value === 'self' || s.value === 'asker')),
   );
 
@@ -49,18 +52,23 @@ export function strangeAt(nodes: readonly Node[], at: number, lexicon: Lexicon):
     isStrange(node) && (doneByOthers || !along(nodes, i)) ? [i] : [],
   );
   let next = at + 1;
-  while (isSlight(nodes[next]) || means(nodes[next], 'mark', 'towards')) next++;
+  const leadsOn = (node: Node | undefined) =>
+    isSlight(node) || means(node, 'mark', 'towards') || means(node, 'date', 'of');
+  while (leadsOn(nodes[next])) next++;
   if (strange.length >= MANY_STRANGE || isStrange(nodes[next])) return true;
   if (isDoerBefore(nodes, at) && verbSense(nodes[at]!)?.form === 'done') return true;
   return strange.some((i) => i < at || (doneByOthers && along(nodes, i)));
 }
 
+/** Words between "with" and the last of the company. */
+const MOST_COMPANY = 8;
+
 /** "with my brother", "by tractor": company and tools do no harm. */
 export function along(nodes: readonly Node[], at: number): boolean {
+  const isCompany = (node: Node | undefined) =>
+    isSlight(node) || means(node, 'mark', 'others') || isStrange(node);
   let i = at - 1;
-  while (isSlight(nodes[i]) || means(nodes[i], 'mark', 'others') || isStrange(nodes[i])) {
-    i--;
-  }
+  while (i >= at - MOST_COMPANY && isCompany(nodes[i])) i--;
   return means(nodes[i], 'mark', 'along');
 }
 

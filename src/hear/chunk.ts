@@ -1,4 +1,6 @@
 /** Cuts the nodes of a text at punctuation and joining words, and each piece so that it holds one verb at most. */
+import { lastVerbCuts } from './last-verbs.ts';
+import type { Lexicon } from './lexicon.ts';
 import { means, type Node, senseOf } from './sense.ts';
 
 export type Link = 'start' | 'stop' | 'comma' | 'and' | 'or' | 'then' | 'but' | 'none';
@@ -66,6 +68,10 @@ function cut(nodes: readonly Node[]): Chunk[] {
   return drafts.map((draft) => ({ ...draft, ending: endings[draft.sentence] ?? '' }));
 }
 
+/** "ploughed today tomorrow will level", "yesterday ploughed today level": a day of its own, or the place of days, leads on. */
+const leadsToo = (nodes: readonly Node[], first: number, day: number): boolean =>
+  nodes.slice(first + 1, day).some((node) => node.said) || nodes.slice(0, first).some((node) => node.said);
+
 /** Where, between two heads, the second one's clause begins. */
 function border(
   nodes: readonly Node[],
@@ -78,10 +84,21 @@ function border(
     for (let i = second - 1; i > first; i--) if (nodes[i]!.plots) return i;
   }
   for (let i = second - 1; i > first; i--) {
+    if (nodes[i]!.said && leadsToo(nodes, first, i)) return i;
     if (isArgument(nodes[i]!)) return i + 1;
     if (senseOf(nodes[i], 'stage') && !stageFirst) return i + 1;
   }
   return first + 1;
+}
+
+/** The chunk in pieces that begin at these nodes. */
+function pieces(chunk: Chunk, cuts: readonly number[]): Chunk[] {
+  const edges = [0, ...cuts, chunk.nodes.length];
+  return edges.slice(0, -1).map((from, i) => ({
+    ...chunk,
+    nodes: chunk.nodes.slice(from, edges[i + 1]),
+    by: i === 0 ? chunk.by : 'none',
+  }));
 }
 
 function split(chunk: Chunk): Chunk[] {
@@ -93,12 +110,7 @@ function split(chunk: Chunk): Chunk[] {
     before.some((node) => node.plots) && !chunk.nodes.slice(last + 1).some((node) => node.plots);
   const stageFirst = before.some((node) => senseOf(node, 'stage'));
   const cuts = heads.slice(1).map((head, i) => border(chunk.nodes, heads[i]!, head, plotsFirst, stageFirst));
-  const edges = [0, ...cuts, chunk.nodes.length];
-  return edges.slice(0, -1).map((from, i) => ({
-    ...chunk,
-    nodes: chunk.nodes.slice(from, edges[i + 1]),
-    by: i === 0 ? chunk.by : 'none',
-  }));
+  return pieces(chunk, cuts);
 }
 
 /** "started Monday finished Wednesday": the second stage with its own day is a clause of its own. */
@@ -134,6 +146,7 @@ function partList(nodes: readonly Node[]): Node[] {
 }
 
 /** The chunks of a text, each with one head or none. */
-export function cutChunks(nodes: readonly Node[]): Chunk[] {
+export function cutChunks(nodes: readonly Node[], { verbsLast }: Lexicon): Chunk[] {
+  if (verbsLast) return cut(nodes).flatMap((chunk) => pieces(chunk, lastVerbCuts(chunk.nodes)));
   return cut(partList(nodes)).flatMap(split).flatMap(splitStages);
 }

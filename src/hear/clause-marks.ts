@@ -1,7 +1,8 @@
 /** What turns a clause's meaning round: denial, future, question, doubt, and whose doing it was. */
 import { along, isSlight, neighbour } from './beside.ts';
+import type { Form, Mark } from './forms.ts';
+import { verbSense } from './head.ts';
 import { means, type Node, senseOf } from './sense.ts';
-import type { Form, Mark } from './word-list.ts';
 
 /** Marks that count only beside the verb or the doer. */
 const NEIGHBOURLY = new Set<Mark>(['before', 'towards', 'along', 'asker']);
@@ -13,8 +14,13 @@ export function allMarks(nodes: readonly Node[], at: number, form: Form | null):
   const marks = new Set<Mark>();
   for (const [i, node] of nodes.entries()) {
     for (const mark of marksOf(node)) {
-      if (mark === 'others' && (along(nodes, i) || (at >= 0 && i > lastObject(nodes, at)))) continue;
-      if (mark === 'if' && i === nodes.length - 1 && at >= 0) continue;
+      if (
+        mark === 'others' &&
+        (along(nodes, i) || (at >= 0 && i > lastObject(nodes, at) && !isOwner(nodes, i)))
+      )
+        continue;
+      if (mark === 'others' && isDoneForUs(nodes, i)) continue;
+      if (mark === 'if' && i === nodes.length - 1 && at >= 0 && i !== at) continue;
       if (NEIGHBOURLY.has(mark) || (mark === 'if' && means(node, 'date', 'until') && nodes[i + 1]?.said))
         continue;
       marks.add(mark);
@@ -27,6 +33,16 @@ export function allMarks(nodes: readonly Node[], at: number, form: Form | null):
   return mark ? marks.add(mark) : marks;
 }
 
+/** "plot 3 of the neighbour": whose plot it was. */
+const isOwner = (nodes: readonly Node[], i: number) => {
+  const owned = nodes.findIndex((node) => node.plots !== undefined || senseOf(node, 'plot'));
+  return owned >= 0 && owned < i && means(neighbour(nodes, i, -1), 'date', 'of');
+};
+/** "my husband ploughed" in a language whose verb says that it was somebody else. */
+const isDoneForUs = (nodes: readonly Node[], at: number) =>
+  (verbSense(nodes[at]!) ?? senseOf(nodes[at], 'stage')) !== undefined &&
+  nodes.some((node) => means(node, 'mark', 'ours'));
+
 /** Whether something beside the verb makes it unlikely to report. */
 function isDoubtful(nodes: readonly Node[], at: number, form: Form, marks: ReadonlySet<Mark>): boolean {
   const refused = nodes.some((node) => means(node, 'answer', 'no') && !senseOf(node, 'mark'));
@@ -34,7 +50,9 @@ function isDoubtful(nodes: readonly Node[], at: number, form: Form, marks: Reado
   if (nodes.some((node) => senseOf(node, 'undo') ?? means(node, 'account', 'stop'))) return true;
   if (nodes.some((node, i) => node.said && means(nodes[i - 1], 'date', 'by'))) return true;
   if (senseOf(neighbour(nodes, at, -1), 'trouble')) return true;
-  return form === 'naming' ? isLacking(nodes) : form === 'done' && isCausative(nodes, marks);
+  return form === 'naming'
+    ? isLacking(nodes) || hasCome(nodes)
+    : form === 'done' && isCausative(nodes, marks);
 }
 
 /** "have plot 3 ploughed": an order, or "I had it ploughed". */
@@ -47,12 +65,16 @@ const isLacking = (nodes: readonly Node[]) =>
 
 /** "to plough" is wanted, "for ploughing" needed; "finished to plough" is neither. */
 export function towards(nodes: readonly Node[], at: number, form: Form | null): 'want' | 'need' | null {
-  if (at < 0 || form === null || form === 'done') return null;
+  if (at < 0 || form === null || form === 'done' || form === 'going') return null;
   let i = at - 1;
   while (isSlight(nodes[i]) && !means(nodes[i], 'mark', 'towards')) i--;
   if (!means(nodes[i], 'mark', 'towards') || senseOf(neighbour(nodes, i, -1), 'stage')) return null;
   return form === 'plain' || form === 'same' ? 'want' : 'need';
 }
+
+/** "manure arrived": it is there, not yet on the plot. */
+const hasCome = (nodes: readonly Node[]) =>
+  nodes.some((node) => senseOf(node, 'ended') && !senseOf(node, 'stage'));
 
 /** "the", "it": a doer's word, and no helping verb. */
 const isThe = (node: Node) => senseOf(node, 'article') && !senseOf(node, 'mark');
@@ -77,8 +99,8 @@ function lastObject(nodes: readonly Node[], at: number): number {
   return Math.max(at, next, plots);
 }
 
-/** "before ploughing": the verb hangs on a preposition. */
-export function isAside(nodes: readonly Node[], at: number, form: Form | null): boolean {
+/** "before ploughing": the verb hangs on a word before it, or behind it (1) where verbs come last. */
+export function isAside(nodes: readonly Node[], at: number, form: Form | null, side: 1 | -1): boolean {
   if (form === null || form === 'done') return false;
-  return means(neighbour(nodes, at, -1), 'mark', 'before');
+  return means(neighbour(nodes, at, side), 'mark', 'before');
 }

@@ -3,12 +3,12 @@ import type { Measures } from '../agronomy/season.ts';
 import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, towards } from './clause-marks.ts';
+import type { Form, Mark } from './forms.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
 import type { Trouble } from './reading.ts';
 import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
 import { isOfLost, lacksTool, type TroubleSaid, troubleSaid, withoutFailure } from './trouble-said.ts';
-import type { Form, Mark } from './word-list.ts';
 
 export interface DaySaid {
   readonly node: Node;
@@ -70,8 +70,9 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const found = verb && isOfLost(nodes, verb.at) ? null : verb;
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
+  const last = lexicon.verbsLast;
   const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
-  const until = untilOf(nodes);
+  const until = untilOf(nodes, last ? -1 : 1);
   const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
   return {
     by: chunk.by,
@@ -96,18 +97,18 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
       found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes) || onlyCompany(nodes, at)),
     emptyVerb: verb ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
-    thingFirst: nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
+    thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
-    aside: isAside(nodes, at, form),
+    aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),
   };
 }
 
-/** Where it ends: "until Friday", "until 25"; not "up to 5 cm". */
-function untilOf(nodes: readonly Node[]): Node | null {
-  const end = nodes[nodes.findIndex((node) => means(node, 'date', 'until')) + 1];
-  const isEnd = end !== nodes[0] && (end?.said !== undefined || end?.plots?.named === false);
-  return isEnd ? end! : null;
+/** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */
+function untilOf(nodes: readonly Node[], side: 1 | -1): Node | null {
+  const at = nodes.findIndex((node) => means(node, 'date', 'until'));
+  const end = at < 0 ? undefined : nodes[at + side];
+  return end?.said !== undefined || end?.plots?.named === false ? end : null;
 }
 
 /** True when the words name whoever did it or what it was done to: "we flooded", "I had it flooded", "flooded plot 3". */

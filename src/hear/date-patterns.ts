@@ -1,134 +1,22 @@
 /** The shapes in which days are said ("3/5", "the 5th of May", "2 days ago", "last Monday"), each as one pattern. */
+import { isPlotWord, type Pattern, spanDays, wholeNumber, word } from './date-words.ts';
+import { dayOfMonth, hasPlot, mayBeDay } from './day-of-month.ts';
 import type { Lexicon } from './lexicon.ts';
+import { dayThenMonth, inFigures, monthAt, monthThenDay, oneOfTwo } from './month-dates.ts';
 import type { Said } from './said-day.ts';
-import { means, type Node, type Role, senseOf } from './sense.ts';
+import { type Node, senseOf } from './sense.ts';
 
-export interface Grouped {
-  readonly said: Said | null;
-  readonly length: number;
-}
-
-/** What begins at a node: a day or a stretch of time that is none; null when neither does. */
-export type Pattern = (nodes: readonly Node[], at: number, lexicon: Lexicon) => Grouped | null;
-
-const word = (node: Node | undefined, value: string) => means(node, 'date', value);
-const isPlotWord = (node: Node | undefined) =>
-  senseOf(node, 'plot') !== undefined && !means(node, 'plot', 'all');
-
-function wholeNumber(node: Node | undefined): number | null {
-  const value = node?.value;
-  return value !== undefined && Number.isInteger(value) && value >= 0 ? value : null;
-}
-
-/** Nobody puts more of such words in a row. */
-const MOST_LEADS = 4;
-
-/** How many nodes from `at` are "on", "the" or "of": words that only lead up to a date. */
-function leadIn(nodes: readonly Node[], at: number): number {
-  const leads = (node: Node | undefined) => word(node, 'on') || senseOf(node, 'article');
-  let length = 0;
-  while (length < MOST_LEADS && leads(nodes[at + length])) length++;
-  return length;
-}
-
-const dayNumber = (
+/** A number or "a" before day, week or month; where units stand first, a number that was set before its own. */
+function span(
   nodes: readonly Node[],
   at: number,
-): { value: number; length: number; ordinal: boolean } | null => {
-  const value = wholeNumber(nodes[at]);
-  if (value === null) return null;
-  const ended = nodes[at + 1]?.glued === true && senseOf(nodes[at + 1], 'ending') !== undefined;
-  return { value, length: ended ? 2 : 1, ordinal: ended || senseOf(nodes[at], 'ordinal') !== undefined };
-};
-
-/** "2/3 ploughed", "1/2 of plot 1": a part of the work, said right before it. */
-const isShare = (after: Node | undefined): boolean =>
-  word(after, 'of') ||
-  ['act', 'verb', 'stage', 'plot'].some((role) => senseOf(after, role as Role) !== undefined);
-
-/** "3/5", "3.5.27", "2027-05-03". */
-const inFigures: Pattern = (nodes, at, lexicon) => {
-  const parts = nodes[at]?.parts;
-  if (!parts || senseOf(nodes[at + 1], 'unit') || (parts.length === 2 && isPlotWord(nodes[at - 1])))
-    return null;
-  const [a = 0, b = 0, c] = parts;
-  if (a > 999) return { said: { kind: 'date', day: c ?? 0, month: b, year: a }, length: 1 };
-  const [day, month] = lexicon.monthFirst ? [b, a] : [a, b];
-  const fraction =
-    c === undefined && a < b && b <= 4 && nodes[at]?.raw.includes('/') === true && !word(nodes[at - 1], 'on');
-  if (fraction && isShare(nodes[at + 1])) return { said: { kind: 'puzzle' }, length: 1 };
-  return { said: { kind: 'date', day, month, year: c ?? null, ...(fraction && { fraction }) }, length: 1 };
-};
-
-function yearAfter(nodes: readonly Node[], at: number): { year: number | null; length: number } {
-  const skip = nodes[at]?.mark === ',' ? 1 : 0;
-  const value = wholeNumber(nodes[at + skip]);
-  return value !== null && value >= 2000 && value < 2100
-    ? { year: value, length: skip + 1 }
-    : { year: null, length: 0 };
-}
-
-/** "3 May", "3rd of May 2027"; not "plot 3 may be dry". */
-const dayThenMonth: Pattern = (nodes, at) => {
-  const day = dayNumber(nodes, at);
-  if (!day) return null;
-  let i = at + day.length;
-  while (word(nodes[i], 'of') || nodes[i]?.mark === '-') i++;
-  const month = senseOf(nodes[i], 'monthName')?.n;
-  if (month === undefined) return null;
-  const after = dayNumber(nodes, i + 1);
-  const isPlots = isPlotWord(nodes[at - 1]);
-  if (after && after.value <= 31 && !isPlotWord(nodes[i + 2])) {
-    if (isPlots) return null;
-    if (!day.ordinal) return { said: { kind: 'puzzle' }, length: i + 1 + after.length - at };
-  }
-  if (isPlots && senseOf(nodes[i], 'mark')) return null;
-  const { year, length } = yearAfter(nodes, i + 1);
-  return { said: { kind: 'date', day: day.value, month, year }, length: i + 1 + length - at };
-};
-
-/** "May 3", "May the 3rd, 2027". */
-const monthThenDay: Pattern = (nodes, at) => {
-  const month = senseOf(nodes[at], 'monthName')?.n;
-  if (month === undefined) return null;
-  const skip = 1 + leadIn(nodes, at + 1);
-  const day = dayNumber(nodes, at + skip);
-  if (!day || day.value > 99) return null;
-  const end = at + skip + day.length;
-  if (senseOf(nodes[end], 'unit') || senseOf(nodes[end], 'monthName')) return null;
-  const { year, length } = yearAfter(nodes, end);
-  return { said: { kind: 'date', day: day.value, month, year }, length: end + length - at };
-};
-
-/** "the 5th", "on the fifth"; not "the 2nd plot". */
-const dayOfMonth: Pattern = (nodes, at) => {
-  const lead = leadIn(nodes, at);
-  const day = dayNumber(nodes, at + lead);
-  if (!day?.ordinal) return null;
-  const end = at + lead + day.length;
-  const inFigures = /\d/.test(nodes[at + lead]!.raw);
-  if (isPlotWord(nodes[end]) || isPlotWord(nodes[at - 1])) return null;
-  if (senseOf(nodes[end], 'monthName') || (word(nodes[end], 'of') && senseOf(nodes[end + 1], 'monthName')))
-    return null;
-  const onDay = nodes.slice(at, at + lead).some((node) => word(node, 'on'));
-  const last = nodes[end] === undefined || nodes[end].mark !== undefined;
-  if (!onDay && !(inFigures && last)) return null;
-  return { said: { kind: 'date', day: day.value, month: null, year: null }, length: end - at };
-};
-
-const spanDays = (node: Node | undefined): number | 'vague' | null => {
-  if (word(node, 'day')) return 1;
-  if (word(node, 'week')) return 7;
-  return word(node, 'month') ? 'vague' : null;
-};
-
-/** A number or "a" before day, week or month. */
-function span(nodes: readonly Node[], at: number): { days: number | 'vague'; length: number } | null {
+  lexicon: Lexicon,
+): { days: number | 'vague'; length: number } | null {
   const one = word(nodes[at], 'one');
   const count = one ? 1 : nodes[at]?.value;
   if (count === undefined) return null;
   const unit = spanDays(nodes[at + 1]);
-  if (unit === null) return null;
+  if (unit === null || (lexicon.unitsFirst && !one && !nodes[at + 1]?.glued)) return null;
   return { days: unit === 'vague' || !Number.isInteger(count * unit) ? 'vague' : count * unit, length: 2 };
 }
 
@@ -136,9 +24,10 @@ const offset = (days: number | 'vague'): Said =>
   days === 'vague' ? { kind: 'vague', coming: null } : { kind: 'offset', days, past: false };
 
 /** "2 days ago", "in a week", "after 3 days"; and "for 2 days", which is no date. */
-const counted: Pattern = (nodes, at) => {
+const counted: Pattern = (nodes, at, lexicon) => {
+  if (monthAt(nodes, at + 1, lexicon)) return null;
   const before = word(nodes[at], 'ago') ? 'ago' : word(nodes[at], 'ahead') ? 'ahead' : null;
-  const found = span(nodes, at + (before ? 1 : 0));
+  const found = span(nodes, at + (before ? 1 : 0), lexicon);
   if (!found) return null;
   const end = at + (before ? 1 : 0) + found.length;
   const after = word(nodes[end], 'ago') ? 'ago' : word(nodes[end], 'ahead') && !before ? 'ahead' : null;
@@ -183,11 +72,14 @@ const weekdayAndDate: Pattern = (nodes, at, lexicon) => {
     if (grouped?.said?.kind !== 'date') continue;
     return { said: { ...grouped.said, weekday: day }, length: start + grouped.length - at };
   }
-  return null;
+  const numbered = lexicon.numberedDays && start === at + 1 && mayBeDay(nodes, start);
+  if (!numbered || !hasPlot(nodes, at, start + 1, true)) return null;
+  const date = { kind: 'date', day: nodes[start]!.value!, month: null, year: null, weekday: day } as const;
+  return { said: date, length: 2 };
 };
 
 /** "last week", "the other day", "don't know when"; and "yesterday". */
-const loose: Pattern = (nodes, at) => {
+const loose: Pattern = (nodes, at, lexicon) => {
   const node = nodes[at];
   const days = senseOf(node, 'offset')?.n;
   if (days !== undefined)
@@ -195,16 +87,23 @@ const loose: Pattern = (nodes, at) => {
       said: { kind: 'offset', days, past: word(node, 'past'), later: word(node, 'later') },
       length: 1,
     };
+  const either = senseOf(node, 'either')?.n;
+  if (either !== undefined) return { said: { kind: 'either', days: either }, length: 1 };
   if (word(node, 'unknown')) return { said: { kind: 'unknown' }, length: 1 };
   if (word(node, 'vague')) return { said: { kind: 'vague', coming: null }, length: 1 };
   if (spanDays(node) !== null && word(nodes[at + 1], 'ago'))
     return { said: { kind: 'vague', coming: false }, length: 2 };
+  const behind = spanDays(node) === null ? null : turnOf(nodes[at + 1]);
+  if (behind === 'last' || behind === 'next')
+    return { said: { kind: 'vague', coming: behind === 'next' ? true : null }, length: 2 };
+  if (lexicon.unitsFirst && spanDays(node) !== null && word(nodes[at + 1], 'ahead'))
+    return { said: { kind: 'vague', coming: true }, length: 2 };
   const turn = turnOf(node);
   if (!turn || spanDays(nodes[at + 1]) === null) return null;
   return { said: { kind: 'vague', coming: turn === 'this' ? null : turn === 'next' }, length: 2 };
 };
 
-/** Hours ("at 6 am", "10:30", "3 o'clock") name no plot and no day. */
+/** Hours ("at 6 am", "10:30", "3 o'clock", "9h30") name no plot and no day. */
 const clock: Pattern = (nodes, at, lexicon) => {
   const lead = word(nodes[at], 'at') ? 1 : 0;
   const hour = wholeNumber(nodes[at + lead]);
@@ -215,7 +114,8 @@ const clock: Pattern = (nodes, at, lexicon) => {
   const unit = senseOf(nodes[end], 'unit');
   const timed = unit !== undefined && lexicon.units[unit.value]?.kind === 'time';
   if (!timed && end - at - lead === 1) return null;
-  return { said: null, length: end - at + (timed ? 1 : 0) };
+  const more = timed && nodes[end + 1]?.glued === true && wholeNumber(nodes[end + 1]) !== null ? 1 : 0;
+  return { said: null, length: end - at + (timed ? 1 : 0) + more };
 };
 
 /** Tried in this order at each node. */
@@ -223,6 +123,7 @@ export const DATE_PATTERNS: readonly Pattern[] = [
   inFigures,
   counted,
   clock,
+  oneOfTwo,
   dayThenMonth,
   monthThenDay,
   weekdayAndDate,

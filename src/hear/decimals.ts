@@ -1,7 +1,7 @@
-/** Figures with a point that are no measure: a day in dot form behind plots ("ploughed 1 5.3"), else a puzzle. */
+/** Figures with decimals: "12,5 cm" where a comma marks them; with a point and no measure a day ("ploughed 1 5.3"), else a puzzle. */
 import type { Lexicon } from './lexicon.ts';
 import type { Said } from './said-day.ts';
-import { means, type Node, senseOf } from './sense.ts';
+import { means, type Node, type Role, senseOf } from './sense.ts';
 
 const DOTTED = /^(\d{1,2})\.(\d{1,2})$/;
 const PUZZLE: Said = { kind: 'puzzle' };
@@ -39,4 +39,49 @@ export function groupDecimals(nodes: readonly Node[], lexicon: Lexicon): Node[] 
   return nodes.map((node, at) =>
     isLoose(node) && !means(nodes[at - 1], 'date', 'at') ? asNode(nodes, at, firstPlots, lexicon) : node,
   );
+}
+
+const FIGURES = /^\d+$/;
+const WORK: readonly Role[] = ['act', 'stage'];
+
+/** Whether "12,5" at `at` is one number: a unit follows, or it begins with 0; and no list runs through it. */
+function isDecimal(nodes: readonly Node[], at: number): boolean {
+  const [whole, comma, part] = [nodes[at], nodes[at + 1], nodes[at + 2]];
+  if (comma?.mark !== ',' || !comma.glued || !part?.glued || !whole) return false;
+  if (!FIGURES.test(whole.raw) || !FIGURES.test(part.raw)) return false;
+  const [before, after] = [nodes[at - 1], nodes[at + 3]];
+  if (senseOf(before, 'plot') || (before?.mark === ',' && whole.glued)) return false;
+  if (after?.mark === ',' && after.glued && nodes[at + 4]?.glued) return false;
+  return whole.raw === '0' || senseOf(after, 'unit') !== undefined;
+}
+
+/** "ploughed 3,5 cm": 3.5 cm, or 5 cm on plot 3; and nobody measures "3,12 cm". */
+function isPuzzle(nodes: readonly Node[], at: number, lexicon: Lexicon): boolean {
+  if (nodes[at]!.raw === '0') return false;
+  const unit = lexicon.units[senseOf(nodes[at + 3], 'unit')?.value ?? ''];
+  const fine = unit?.kind === 'length' && nodes[at + 2]!.raw.length > 1;
+  return fine || WORK.some((role) => senseOf(nodes[at - 1], role));
+}
+
+/** The nodes with "12,5" as one number where the language writes decimals so. */
+export function joinDecimals(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
+  if (!lexicon.decimalComma) return nodes;
+  const out: Node[] = [];
+  for (let at = 0; at < nodes.length; at++) {
+    const node = nodes[at]!;
+    if (!isDecimal(nodes, at)) {
+      out.push(node);
+      continue;
+    }
+    const raw = `${node.raw}.${nodes[at + 2]!.raw}`;
+    const joined = { ...node, raw, to: nodes[at + 2]!.to, value: Number(raw) };
+    const { value: _, ...bare } = joined;
+    out.push(
+      isPuzzle(nodes, at, lexicon)
+        ? { ...bare, senses: [], plots: { ids: [], named: true, puzzle: true } }
+        : joined,
+    );
+    at += 2;
+  }
+  return out;
 }

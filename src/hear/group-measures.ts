@@ -26,12 +26,13 @@ const isNumber = (node: Node | undefined): node is Node & { value: number } =>
   node?.value !== undefined && (senseOf(node, 'number') !== undefined || node.senses.length === 0);
 const tenth = (value: number) => Math.round(value * 10) / 10;
 
-/** "10 to 12 cm", "10-12cm": a range is not one depth, so it is left out. */
+/** "10 to 12 cm", "10-12cm": a range is not one depth, so it is left out; "plot 3 to 12 cm" is none. */
 const range: Pattern = (nodes, at, { lexicon }) => {
   const dash =
     nodes[at + 1]?.mark === '-' || means(nodes[at + 1], 'join', 'to') || means(nodes[at + 1], 'join', 'or');
   if (!isNumber(nodes[at]) || !dash || !isNumber(nodes[at + 2]) || !unitOf(nodes[at + 3], lexicon))
     return null;
+  if (senseOf(nodes[at - 1], 'plot')) return null;
   const deep = measure(nodes[at + 4], 'deep') || measure(nodes[at + 4], 'high') ? 1 : 0;
   return { measures: null, length: 4 + deep };
 };

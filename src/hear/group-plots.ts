@@ -24,7 +24,8 @@ const isDotted = (node: Node) => /\d\.\d/.test(node.raw);
 function number(node: Node | undefined): number | null {
   const value = node?.value;
   if (value === undefined || !Number.isInteger(value) || isDotted(node!)) return null;
-  return senseOf(node, 'number') ? Math.abs(value) : null;
+  // "নয়" is nine and "is not".
+  return senseOf(node, 'number') && !means(node, 'mark', 'not') ? Math.abs(value) : null;
 }
 
 /** A letter after the word for plot ("plot B"), in capitals or not the article. */
@@ -119,6 +120,7 @@ function list(nodes: readonly Node[], at: number): List | null {
     ids.push(...found.ids);
     end = found.next;
   }
+  puzzle ||= ids.length === 1 && nodes.slice(at, end).some((node) => plot(node, 'counted'));
   const plots = { ids: [...new Set(ids)], named, puzzle, ...(head.many && { many: true }) };
   return { plots: lastNamedAt === undefined ? plots : { ...plots, lastNamedAt }, next: end };
 }
@@ -133,9 +135,10 @@ function isThing(nodes: readonly Node[], at: number): boolean {
 /** "all", "all plots", "both", "all my 3 plots"; "all of plot 3" is plot 3, "all the rice", "all bunds" no plot. */
 function everything(nodes: readonly Node[], at: number): List | null {
   if (!plot(nodes[at], 'all')) return null;
+  const isOther = (i: number) => !plot(nodes[at], 'every') && isThing(nodes, i);
   let i = at + 1;
-  while (!isThing(nodes, i) && (isFiller(nodes[i]) || means(nodes[i], 'date', 'of'))) i++;
-  if (isThing(nodes, i)) return null;
+  while (!isOther(i) && (isFiller(nodes[i]) || means(nodes[i], 'date', 'of'))) i++;
+  if (isOther(i)) return null;
   const named = list(nodes, i);
   if (named?.plots.named) return named;
   const count = number(nodes[i]) !== null;
@@ -143,6 +146,8 @@ function everything(nodes: readonly Node[], at: number): List | null {
   if (count && !many) return { plots: { ids: [], named: true, puzzle: true }, next: i + 1 };
   return { plots: { ids: ['all'], named: true }, next: many ? i + (count ? 2 : 1) : at + 1 };
 }
+
+const isUnread = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
 
 /** "3 plots", "one plot", "the other plot", "except 3", "2nd plot". */
 function special(nodes: readonly Node[], at: number): List | null {
@@ -154,6 +159,9 @@ function special(nodes: readonly Node[], at: number): List | null {
     if (rest) next = rest.next;
     return { plots: puzzle, next };
   }
+  // "shamba la kwnaza": the word for plot leads to a number that is not understood.
+  if (isPlotWord(node) && plot(nodes[at + 1], 'number') && isUnread(nodes[at + 2]))
+    return { plots: puzzle, next: at + 3 };
   if (node?.value === undefined) return null;
   const ended = senseOf(nodes[at + 1], 'ending') && nodes[at + 1]?.glued ? 1 : 0;
   if (!isPlotWord(nodes[at + 1 + ended])) return null;

@@ -1,6 +1,7 @@
 /** The nearest known thing, where a text says nothing known: only ever put as a question. */
 import type { Lexicon } from './lexicon.ts';
 import { slipsBetween } from './nearness.ts';
+import { inReach } from './reach.ts';
 import type { Reading } from './reading.ts';
 import type { Node } from './sense.ts';
 
@@ -14,7 +15,7 @@ const GUESSED: readonly Reading['kind'][] = ['report', 'not-done', 'intend'];
 
 /** The text with each word that is not known replaced by the one word of work nearest to it; null when none is near. */
 export function guessedText(text: string, nodes: readonly Node[], lexicon: Lexicon): string | null {
-  const unknown = nodes.filter(({ strange }) => strange === true);
+  const unknown = nodes.filter(({ strange }) => strange === true).sort((a, b) => a.from - b.from);
   if (unknown.length > MOST_UNKNOWN) return null;
   let guess = '';
   let at = 0;
@@ -39,8 +40,7 @@ function nearestWork(token: string, lexicon: Lexicon): string | null {
   const limit = Math.max(2, Math.floor(token.length / LETTERS_A_SLIP));
   let best: string | null = null;
   let bestAt = limit + 1;
-  const lengths = lexicon.byLength.slice(Math.max(0, token.length - limit), token.length + limit + 1);
-  for (const { text: word } of lengths.flatMap((words) => words ?? [])) {
+  for (const { text: word } of inReach(token, limit, lexicon.reach)) {
     if (word[0] !== token[0] || !isWork(word, lexicon)) continue;
     const slips = slipsBetween(token, word, Math.min(limit, bestAt));
     if (slips < bestAt) [best, bestAt] = [word, slips];

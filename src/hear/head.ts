@@ -1,9 +1,9 @@
 /** Finds the verb of a clause and the work it means among the things beside it. */
 import type { Activity } from '../agronomy/season.ts';
+import type { Form } from './forms.ts';
 import type { Lexicon, Meaning } from './lexicon.ts';
 import type { Trouble } from './reading.ts';
 import { type Node, type Sense, senseOf } from './sense.ts';
-import type { Form } from './word-list.ts';
 
 export interface Head {
   /** Several when the words fit several. */
@@ -22,17 +22,35 @@ const thingsOf = (nodes: readonly Node[]): Things =>
   new Set(nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'thing' ? [s.value] : []))));
 
 /** The first meaning that fits a verb (or none) among these things. */
-const meaningOf = (sense: Sense | undefined, things: Things, lexicon: Lexicon): Meaning | undefined =>
+const meaningOf = (
+  sense: Sense | undefined,
+  things: Things,
+  lexicon: Lexicon,
+  staged = true,
+): Meaning | undefined =>
   lexicon.meanings.find(
-    (meaning) => meaning.verb === sense?.value && (meaning.thing === undefined || things.has(meaning.thing)),
+    (meaning) =>
+      meaning.verb === sense?.value &&
+      (meaning.thing === undefined || things.has(meaning.thing)) &&
+      (staged || !meaning.staged),
   );
 
-function activitiesOf(sense: Sense | undefined, things: Things, lexicon: Lexicon): readonly Activity[] {
+function activitiesOf(
+  sense: Sense | undefined,
+  things: Things,
+  lexicon: Lexicon,
+  staged = true,
+): readonly Activity[] {
   if (sense?.several) return sense.several;
-  const fit = meaningOf(sense, things, lexicon);
+  const fit = meaningOf(sense, things, lexicon, staged);
   if (fit) return fit.means;
   return sense?.role === 'act' ? [sense.value as Activity] : [];
 }
+
+/** A word says how far the work is, and none that it came to grief ("rats finished the nursery"). */
+const isStaged = (nodes: readonly Node[]) =>
+  nodes.some((node) => senseOf(node, 'stage')) &&
+  !nodes.some((node) => senseOf(node, 'trouble') ?? senseOf(node, 'gone') ?? senseOf(node, 'lossPart'));
 
 /** The first verb that means some work, and where it stands; a thing alone ("urea 2 bags") when there is no verb. */
 export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; at: number } | null {
@@ -46,7 +64,7 @@ export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; 
     if (activities.length > 0) return { head: implied ? { ...head, implied } : head, at };
   }
   if (things.size === 0 || nodes.some(verbSense)) return null;
-  const activities = activitiesOf(undefined, things, lexicon);
+  const activities = activitiesOf(undefined, things, lexicon, isStaged(nodes));
   const at = nodes.findIndex((node) => senseOf(node, 'thing'));
   return activities.length > 0 ? { head: { activities, form: 'naming' }, at } : null;
 }

@@ -5,19 +5,23 @@ import { assemble } from './assemble.ts';
 import { attachBare, bind } from './bind.ts';
 import { cutChunks } from './chunk.ts';
 import { readClause } from './clause.ts';
-import { groupDecimals } from './decimals.ts';
+import { groupDecimals, joinDecimals } from './decimals.ts';
+import { figuresFirst } from './figures-first.ts';
 import { clean } from './fold.ts';
 import { groupDates } from './group-dates.ts';
 import { groupMeasures } from './group-measures.ts';
 import { groupPlots } from './group-plots.ts';
 import { groupShares } from './group-shares.ts';
 import { guessedText, worthAsking } from './guess.ts';
+import { joinHelpers } from './last-verbs.ts';
 import { type Lexicon, spellingOf } from './lexicon.ts';
+import { settleLinks } from './linked-verbs.ts';
 import { toNodes } from './nodes.ts';
+import { plotWordsFirst } from './plot-words.ts';
 import { readRain } from './rain.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
 import type { Node } from './sense.ts';
-import { shareMarks } from './share-marks.ts';
+import { shareMarks, shareRemarks } from './share-marks.ts';
 import { groupSpotRow } from './spot-row.ts';
 import { readSum } from './sum.ts';
 import { tokenise } from './tokens.ts';
@@ -35,7 +39,11 @@ const unclear = (why: Unclear['why']): Heard => ({ readings: [], unclear: { why,
 /** The nodes of a text before anything is joined. */
 export function nodesOf(text: string, lexicon: Lexicon): { cleaned: string; nodes: readonly Node[] } {
   const cleaned = clean(text);
-  return { cleaned, nodes: toNodes(tokenise(cleaned, spellingOf(lexicon)), lexicon) };
+  const nodes = figuresFirst(
+    plotWordsFirst(toNodes(tokenise(cleaned, spellingOf(lexicon)), lexicon), lexicon),
+    lexicon,
+  );
+  return { cleaned, nodes: joinDecimals(nodes, lexicon) };
 }
 
 function wholeText(nodes: readonly Node[], cleaned: string): Heard | null {
@@ -49,10 +57,12 @@ function sentences(nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard 
   const grouped = groupPlots(measured);
   const sum = readSum(nodes, grouped);
   if (sum) return only(sum);
-  const chunks = cutChunks(groupDecimals(grouped, lexicon));
+  const nodesInTurn = joinHelpers(groupDecimals(grouped, lexicon), lexicon);
+  const chunks = cutChunks(nodesInTurn, lexicon);
   if (chunks.length > MOST_CLAUSES) return unclear('too-long');
   const clauses = attachBare(chunks.map((chunk) => readClause(chunk, lexicon)));
-  return assemble(bind(shareMarks(clauses), today), today);
+  const marked = lexicon.verbsLast ? settleLinks(shareRemarks(clauses)) : shareMarks(clauses);
+  return assemble(bind(marked, today), today);
 }
 
 /** Where nothing, or no work, was understood, the nearest known work is asked about. */

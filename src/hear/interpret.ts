@@ -1,77 +1,13 @@
 /** Decides what a clause is: a report, its denial, a plan, a question; and asks back wherever it could be two of them. */
-import type { Activity, Stage } from '../agronomy/season.ts';
+import type { Activity } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
-import { askDates, dayOf, intend, likely, notDone, plotsOf, report, saidOf } from './possible-readings.ts';
-import type { Assumed, Reading, ReportReading, Unclear } from './reading.ts';
-import { findDay, saysFuture, saysPast } from './said-day.ts';
-import { isPartOfSeveral, isPartOrdered, stageSaid } from './stage-said.ts';
+import { impossible, intention, type Outcome, reported, unsure } from './outcome.ts';
+import { askDates, intend, likely, notDone, plotsOf, saidOf } from './possible-readings.ts';
+import type { Reading } from './reading.ts';
+import { saysFuture, saysPast } from './said-day.ts';
+import { isPartOrdered, stageSaid } from './stage-said.ts';
 import { untilDay } from './trouble-reading.ts';
-
-export type Outcome = { readonly reading: Reading } | { readonly unclear: Unclear } | null;
-
-const unsure = (
-  choices: readonly Reading[],
-  why: Unclear['why'] = 'two-meanings',
-  said?: string,
-): Outcome => ({
-  unclear: said === undefined ? { why, choices } : { why, choices, said },
-});
-
-const impossible = (bound: Bound, today: Day): Outcome => {
-  const day = dayOf(bound, false, today);
-  return 'unclear' in day && day.unclear.why === 'impossible-date' ? day : null;
-};
-
-function intention(bound: Bound, activity: Activity, today: Day): Outcome {
-  const day = dayOf(bound, false, today);
-  if ('unclear' in day) return { unclear: { ...day.unclear, choices: [] } };
-  const reading = intend(bound, activity, today);
-  if (bound.plots?.puzzle || bound.clause.morePlots)
-    return unsure([{ ...reading, plots: [] }], 'which-plot', bound.clause.said);
-  return { reading };
-}
-
-/** A report, unless its day or plots cannot be told. */
-function reported(
-  bound: Bound,
-  activity: Activity,
-  stage: Stage,
-  assumed: readonly Assumed[],
-  today: Day,
-): Outcome {
-  const { clause } = bound;
-  const day = dayOf(bound, true, today);
-  if ('unclear' in day)
-    return { unclear: { ...day.unclear, choices: otherDay(bound, activity, stage, day.unclear, today) } };
-  const reading = report(bound, activity, stage, day.on, [...assumed, ...day.assumed]);
-  if (bound.plots?.puzzle || clause.morePlots || bound.unsurePlots || isPartOfSeveral(bound))
-    return unsure([{ ...reading, plots: [] }], 'which-plot', clause.said);
-  // "ploughed until Friday": what ended on a day was not simply done today.
-  const ends = stage === 'finished' && clause.until !== null;
-  if (bound.unsureDay || clause.brokenDay || ends) return unsure([reading], 'which-day', clause.said);
-  if (bound.plots?.maybeDay) return plotOrDay(bound, reading, today);
-  return { reading };
-}
-
-function otherDay(bound: Bound, activity: Activity, stage: Stage, unclear: Unclear, today: Day): Reading[] {
-  if (unclear.why === 'future-date') return [intend(bound, activity, today)];
-  return unclear.why === 'which-day' ? [{ ...report(bound, activity, stage, null, ['stage']) }] : [];
-}
-
-/** "ploughed on 5": plot 5, or the 5th. */
-function plotOrDay(bound: Bound, reading: ReportReading, today: Day): Outcome {
-  const spreads =
-    ['manure', 'basal', 'topdress'].includes(reading.activity) || bound.clause.head?.form === 'doing';
-  const found = findDay(
-    { kind: 'date', day: Number(reading.plots[0]), month: null, year: null },
-    true,
-    today,
-  );
-  if (spreads || bound.days.length > 0 || 'problem' in found || found.on === null) return { reading };
-  const other = { ...report(bound, reading.activity, 'finished', found.on, ['stage', 'month']), plots: [] };
-  return unsure([reading, other]);
-}
 
 /** "nearly done ploughing": begun on a day that was not said; a day beside it is that of the texting or of the end. */
 function nearing(outcome: Outcome): Outcome {
@@ -79,6 +15,9 @@ function nearing(outcome: Outcome): Outcome {
   const assumed = outcome.reading.assumed.filter((one) => one === 'plots');
   return { reading: { ...outcome.reading, on: null, assumed } };
 }
+
+/** "plot 3 cut": no order puts the plot first. */
+const behindPlots = (clause: Bound['clause']) => clause.plotsFirst && clause.plots !== null;
 
 /** A verb that could be an order, a wish or a report: "plough plot 3". */
 function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
@@ -89,15 +28,22 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   if (wrong) return wrong;
   if (clause.ending === '!' || clause.marks.has('please'))
     return unsure([ask, likely(bound, activity, 'finished', today)]);
-  if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
+  const past = clause.head?.form === 'same' && clause.marks.has('perfect');
+  if (!past && says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
+  // "I have urea for plot 3" puts none on.
   const doer =
-    clause.marks.has('perfect') ||
+    (clause.marks.has('perfect') && clause.head?.form !== 'naming') ||
     (clause.head?.form === 'same' &&
-      (clause.marks.has('self') || clause.thingFirst || clause.head.implied === true));
+      (clause.marks.has('self') || clause.thingFirst || clause.head.implied === true || behindPlots(clause)));
   const named = bound.plots !== null || clause.marks.has('self');
   const measured = named && Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
-  if (doer || measured || says.some((said) => saysPast(said, today))) {
+  const saysNothing = clause.head?.form === 'linking';
+  if (!saysNothing && (doer || measured || says.some((said) => saysPast(said, today)))) {
     return reported(bound, activity, 'finished', ['stage'], today);
+  }
+  if (says.some((said) => said.kind === 'either')) {
+    const both = [likely(bound, activity, 'finished', today), intend(bound, activity, today)];
+    return unsure(both, 'which-day', clause.said);
   }
   if (says.some((said) => said.kind === 'weekday')) {
     return unsure([likely(bound, activity, 'finished', today), intend(bound, activity, today)]);
@@ -118,6 +64,29 @@ function underWay(bound: Bound, activity: Activity, today: Day): Outcome {
     return impossible(bound, today) ?? unsure(both);
   }
   return reported(bound, activity, 'started', ['stage'], today);
+}
+
+/** "je laboure la 3": under way or to come, which only a day can tell. */
+function present(bound: Bound, activity: Activity, today: Day): Outcome {
+  const says = saidOf(bound);
+  const wrong = impossible(bound, today);
+  if (wrong) return wrong;
+  if (says.some((said) => saysPast(said, today)) || bound.clause.marks.has('perfect'))
+    return unsure([likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)]);
+  const coming = says.some((said) => saysFuture(said, today) || said.kind === 'weekday');
+  return coming
+    ? intention(bound, activity, today)
+    : unsure([likely(bound, activity, 'started', today), intend(bound, activity, today)]);
+}
+
+/** "করছি" is under way or done; a day that is over tells that it is done. */
+function openForm(bound: Bound, activity: Activity, today: Day): Outcome {
+  const says = saidOf(bound);
+  if (says.some((said) => saysPast(said, today)))
+    return reported(bound, activity, 'finished', ['stage'], today);
+  if (says.some((said) => saysFuture(said, today))) return intention(bound, activity, today);
+  const choices = [likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)];
+  return impossible(bound, today) ?? unsure(choices);
 }
 
 /** "we start ploughing tomorrow" is a plan; "on Monday" could be either. */
@@ -158,6 +127,8 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
   if (stage === 'both') {
     return unsure([likely(bound, activity, 'finished', today), likely(bound, activity, 'started', today)]);
   }
+  if (form === 'naming' && saidOf(bound).some((said) => said.kind === 'either'))
+    return bareVerb(bound, activity, today);
   if (stage && isPartOrdered(bound))
     return unsure([likely(bound, activity, stage, today), askDates(activity, plotsOf(bound))]);
   if (stage === 'started' && form !== 'done') {
@@ -169,6 +140,10 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
     return stage === 'started' && clause.stages.includes('nearly') ? nearing(outcome) : outcome;
   }
   if (form === 'done') return reported(bound, activity, 'finished', ['stage'], today);
+  if (form === 'present') return present(bound, activity, today);
+  if (form === 'going' && !ordered) return underWay(bound, activity, today);
+
+  if (form === 'open') return openForm(bound, activity, today);
   return form === 'doing' && !ordered ? underWay(bound, activity, today) : bareVerb(bound, activity, today);
 }
 

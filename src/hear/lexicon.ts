@@ -1,24 +1,15 @@
 /** A language's word list made ready for reading: phrases in a tree, words for fuzzy look-up. Built once per language. */
 import type { Activity } from '../agronomy/season.ts';
 import { foldWord } from './fold.ts';
-import { letterBits, skeleton, squeeze } from './nearness.ts';
+import { type KnownWords, knownWords } from './known-words.ts';
+import { alikeKey, skeleton, slipsAllowed, squeeze } from './nearness.ts';
+import { type Branch, plant } from './phrase-tree.ts';
+import { type Reach, reachOf } from './reach.ts';
 import type { Trouble } from './reading.ts';
 import type { Sense } from './sense.ts';
 import { type Spelling, tokenise } from './tokens.ts';
 import type { WordList } from './word-list.ts';
 import { wordSenses } from './word-senses.ts';
-
-/** Phrases by their words in turn. */
-export interface Branch {
-  readonly next: Map<string, Branch>;
-  senses: readonly Sense[];
-}
-
-/** A word of ours, for finding it behind a slip. */
-export interface FuzzyWord {
-  readonly text: string;
-  readonly bits: number;
-}
 
 export interface Meaning {
   readonly verb?: string | undefined;
@@ -26,20 +17,33 @@ export interface Meaning {
   readonly means: readonly Activity[];
   readonly trouble?: Trouble | undefined;
   readonly implied?: true | undefined;
+  readonly staged?: true | undefined;
 }
 
 export interface Lexicon {
   readonly language: string;
   readonly monthFirst: boolean;
   readonly decimalComma: boolean;
+  /** Whether a bare number behind a weekday may be a day ("lundi 15"). */
+  readonly numberedDays: boolean;
+  readonly elisions: ReadonlySet<string>;
+  /** Typed endings, with their accents, that leave no doubt that a thing is done. */
+  readonly doneEndings: readonly string[];
+  readonly unitsFirst: boolean;
+  /** Whether verbs come last, and words for the side of a day or a number behind it. */
+  readonly verbsLast: boolean;
   readonly phrases: Branch;
   /** Every word that stands in some phrase. */
   readonly words: ReadonlySet<string>;
   /** Words never taken for a misspelt word of ours. */
-  readonly known: ReadonlySet<string>;
+  readonly known: KnownWords;
   /** The right word for a known misspelling. */
   readonly spellings: ReadonlyMap<string, string>;
-  readonly byLength: readonly (readonly FuzzyWord[])[];
+  /** Letters that people write for each other, and the words by how they look when these are made the same. */
+  readonly alike: WordList['alike'];
+  readonly byAlike: ReadonlyMap<string, readonly string[]>;
+  /** Words that are forgiven slips. */
+  readonly reach: Reach;
   readonly squeezed: ReadonlyMap<string, readonly string[]>;
   readonly skeletons: ReadonlyMap<string, readonly string[]>;
   /** Words that turn a meaning round: a slip near one of them makes the line ask. */
@@ -50,11 +54,13 @@ export interface Lexicon {
   /** Figures that may stand for words, and those that do so before the word for plot. */
   readonly figureWords: ReadonlyMap<string, string>;
   readonly figuresBeforePlots: ReadonlySet<string>;
+  /** Verbs that take the word for work before them along. */
+  readonly helpers: ReadonlySet<string>;
   readonly meanings: readonly Meaning[];
   readonly units: WordList['units'];
 }
 
-const DAY_ROLES = ['offset', 'weekday'];
+const DAY_ROLES = ['offset', 'either', 'weekday'];
 const TURNING = new Set(['not', 'future', 'nothing']);
 /** Words that only surround the message need no forgiving; forgiving them would only catch strangers. */
 const UNFORGIVEN = new Set(['article', 'signature', 'intro', 'ending', 'language', 'tillage', 'lossPart']);
@@ -65,27 +71,13 @@ const SKELETON_LETTERS = 4;
 
 /** The folded words of a phrase; `phraseWords('Day before yesterday')` is three words. */
 export function phraseWords(phrase: string): string[] {
-  return tokenise(phrase, { isWord: () => true, opensNumber: () => false, isEnding: () => false }).map(
-    (token) => (token.kind === 'word' ? foldWord(token.raw) : token.text),
-  );
-}
-
-function plant(root: Branch, words: readonly string[], sense: Sense): void {
-  let branch = root;
-  for (const word of words) {
-    const next: Branch = branch.next.get(word) ?? { next: new Map(), senses: [] };
-    branch.next.set(word, next);
-    branch = next;
-  }
-  branch.senses = mergeSense(branch.senses, sense);
-}
-
-/** The same verb in a plain and a past list is a form that could be either. */
-function mergeSense(senses: readonly Sense[], sense: Sense): readonly Sense[] {
-  const twin = senses.find((one) => one.role === sense.role && one.value === sense.value);
-  if (!twin) return [...senses, sense];
-  if (twin.form === sense.form) return senses;
-  return senses.map((one) => (one === twin ? { ...one, form: 'same' as const } : one));
+  const whole = {
+    isWord: () => true,
+    opensNumber: () => false,
+    isElision: () => false,
+    isEnding: () => false,
+  };
+  return tokenise(phrase, whole).map((token) => (token.kind === 'word' ? foldWord(token.raw) : token.text));
 }
 
 function index(words: Iterable<string>, key: (word: string) => string): Map<string, string[]> {
@@ -97,15 +89,6 @@ function index(words: Iterable<string>, key: (word: string) => string): Map<stri
     else map.set(at, [word]);
   }
   return map;
-}
-
-function lengthTable(words: Iterable<string>): FuzzyWord[][] {
-  const table: FuzzyWord[][] = [];
-  for (const text of words) {
-    while (table.length <= text.length) table.push([]);
-    table[text.length]!.push({ text, bits: letterBits(text) });
-  }
-  return table;
 }
 
 const isLetters = (word: string) => /^[\p{L}\p{M}']+$/u.test(word);
@@ -157,15 +140,23 @@ export function buildLexicon(list: WordList): Lexicon {
   const phrases: Branch = { next: new Map(), senses: [] };
   const words = new Set<string>();
   const inVerbs = new Set<string>();
-  for (const { phrase, sense } of wordSenses(list)) {
+  const leads = new Map<string, number>();
+  for (const { phrase, sense, lead = 0 } of wordSenses(list)) {
     const parts = phraseWords(phrase);
     if (parts.length === 0) continue;
     plant(phrases, parts, sense);
+    const [only] = parts;
+    if (lead > 0 && only !== undefined && parts.length === 1)
+      leads.set(only, Math.max(lead, leads.get(only) ?? 0));
     for (const part of parts) words.add(part);
     const turns = sense.role === 'mark' && TURNING.has(sense.value);
     if (sense.role === 'act' || sense.role === 'verb' || turns) for (const part of parts) inVerbs.add(part);
   }
-  const known = new Set(list.knownWords.flatMap(phraseWords));
+  const known = knownWords(
+    new Set(list.knownWords.flatMap(phraseWords)),
+    new Set(list.knownStems.flatMap(phraseWords)),
+    list.patterns,
+  );
   const fuzzy = [...words].filter(
     (word) => isLetters(word) && word.length > 3 && isForgiven(word, phrases, inVerbs),
   );
@@ -173,11 +164,20 @@ export function buildLexicon(list: WordList): Lexicon {
     language: list.language,
     monthFirst: list.dateOrder === 'month-day',
     decimalComma: list.decimalComma,
+    numberedDays: list.dates.numbered.length > 0,
+    elisions: new Set(list.elisions.map(foldWord)),
+    doneEndings: list.doneEndings.map((ending) => ending.normalize('NFC')),
+    unitsFirst: list.unitsFirst,
+    verbsLast: list.verbsLast,
     phrases,
     words,
     known,
     spellings: rightWords(list.spellings),
-    byLength: lengthTable(fuzzy),
+    alike: list.alike,
+    byAlike: index(list.alike.length > 0 ? [...words].filter(isLetters) : [], (word) =>
+      alikeKey(word, list.alike),
+    ),
+    reach: reachOf(fuzzy, (word) => slipsAllowed(word.length - (leads.get(word) ?? 0))),
     squeezed: index(fuzzy, squeeze),
     skeletons: index(
       fuzzy.filter((word) => skeleton(word).length >= SKELETON_LETTERS),
@@ -188,6 +188,7 @@ export function buildLexicon(list: WordList): Lexicon {
     articles: new Set(list.articles.map(foldWord)),
     figureWords: new Map(Object.entries(list.numbers.asWords)),
     figuresBeforePlots: new Set(list.numbers.beforePlots),
+    helpers: new Set(list.helpers.flatMap((helper) => ('verb' in helper ? [helper.verb] : []))),
     meanings: list.meanings,
     units: list.units,
   };
@@ -197,9 +198,15 @@ export function buildLexicon(list: WordList): Lexicon {
 export function spellingOf(lexicon: Lexicon): Spelling {
   return {
     isWord: (word) => lexicon.words.has(word) || lexicon.spellings.has(word),
+    isElision: (letters) => lexicon.elisions.has(letters),
     isEnding: (letters) =>
       lexicon.phrases.next.get(letters)?.senses.some((s) => s.role === 'ending') ?? false,
     opensNumber: (letters) =>
-      lexicon.phrases.next.get(letters)?.senses.some((s) => s.role === 'plot' || s.role === 'join') ?? false,
+      lexicon.phrases.next
+        .get(letters)
+        ?.senses.some(
+          ({ role, value }) =>
+            role === 'plot' || (role === 'join' && value !== 'to') || (role === 'unit' && lexicon.unitsFirst),
+        ) ?? false,
   };
 }

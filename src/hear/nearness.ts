@@ -59,3 +59,8 @@ export function squeeze(word: string): string {
 export function skeleton(word: string): string {
   return squeeze(word.slice(0, 1) + word.slice(1).replace(/[aeiou]/g, ''));
 }
+
+/** A word with letters that stand for each other made the same, in turn: ("chash", sh as s) is "chas". */
+export function alikeKey(word: string, alike: readonly (readonly [string, string])[]): string {
+  return alike.reduce((text, [from, to]) => text.replaceAll(from, to), word);
+}

@@ -1,6 +1,8 @@
 /** Turns tokens into nodes: the longest phrases of the word list, and whatever stands between them. */
 import { asWords, type Piece } from './figure-words.ts';
-import type { Branch, Lexicon } from './lexicon.ts';
+import type { Form } from './forms.ts';
+import type { Lexicon } from './lexicon.ts';
+import type { Branch } from './phrase-tree.ts';
 import { recognise } from './recognise.ts';
 import type { Node, Sense } from './sense.ts';
 import type { Token } from './tokens.ts';
@@ -13,6 +15,10 @@ function pieces(token: Token, lexicon: Lexicon): Piece[] {
   if ('senses' in found) return [{ token, word: null, senses: found.senses }];
   return found.words.map((word) => ({ token, word, senses: null }));
 }
+
+/** Forms that an accent decides; behind a slip the form was left open as plain. */
+const OPEN: ReadonlySet<Form> = new Set<Form>(['same', 'present']);
+const OPEN_SLIP: ReadonlySet<Form> = new Set<Form>(['same', 'present', 'plain']);
 
 const ORDINAL: Sense = { role: 'ordinal', value: 'ordinal' };
 
@@ -51,10 +57,10 @@ function longestFrom(
 const longest = (all: readonly Piece[], start: number, lexicon: Lexicon): Match | null =>
   longestFrom(all, start, lexicon.phrases, lexicon, false);
 
-function lone(piece: Piece): Node {
+function lone(piece: Piece, lexicon: Lexicon): Node {
   const { token } = piece;
   const base = {
-    senses: piece.senses ?? [],
+    senses: piece.senses === null ? [] : surelyDone(piece.senses, [piece], lexicon),
     from: token.from,
     to: token.to,
     raw: token.raw,
@@ -75,6 +81,17 @@ function numberIn(senses: readonly Sense[]): { value: number } | object {
   return found?.n === undefined ? {} : { value: found.n };
 }
 
+/** "labouré" was done and "commencé" begun, where "laboure" and "commence" could be orders too: a typed accent tells. */
+function surelyDone(senses: readonly Sense[], typed: readonly Piece[], lexicon: Lexicon): readonly Sense[] {
+  const words = typed.map(({ token }) => token.raw.toLowerCase().normalize('NFC'));
+  if (!lexicon.doneEndings.some((ending) => words.some((word) => word.endsWith(ending)))) return senses;
+  const open = typed.some((piece) => piece.senses !== null) ? OPEN_SLIP : OPEN;
+  const staged = senses.some((sense) => sense.role === 'stage');
+  return senses
+    .filter((sense) => !(staged && sense.role === 'mark' && sense.value === 'please'))
+    .map((sense) => (sense.form && open.has(sense.form) ? { ...sense, form: 'done' } : sense));
+}
+
 /** The nodes of a text, in order. */
 export function toNodes(tokens: readonly Token[], lexicon: Lexicon): Node[] {
   const all = asWords(
@@ -85,7 +102,7 @@ export function toNodes(tokens: readonly Token[], lexicon: Lexicon): Node[] {
   for (let i = 0; i < all.length; ) {
     const match = longest(all, i, lexicon);
     if (!match) {
-      nodes.push(lone(all[i]!));
+      nodes.push(lone(all[i]!, lexicon));
       i += 1;
       continue;
     }
@@ -95,7 +112,8 @@ export function toNodes(tokens: readonly Token[], lexicon: Lexicon): Node[] {
       .map((piece) => piece.token.raw)
       .join(' ');
     const ordinal = first === last && first.kind === 'ordinal';
-    const senses = ordinal ? [...match.senses, ORDINAL] : match.senses;
+    const said = surelyDone(match.senses, all.slice(i, match.end), lexicon);
+    const senses = ordinal ? [...said, ORDINAL] : said;
     const value = ordinal ? { value: first.value! } : numberIn(senses);
     nodes.push({ senses, from: first.from, to: last.to, raw, glued: first.glued, ...value });
     i = match.end;

@@ -1,9 +1,9 @@
 /** "ploughed 1 yesterday and 2 today": plots with a day of their own repeat the verb before them, where that is beyond doubt. */
 import type { Clause } from './clause.ts';
-import type { Mark } from './word-list.ts';
+import type { Mark } from './forms.ts';
 
 /** What may stand beside a plain statement. */
-const PLAIN: ReadonlySet<Mark> = new Set<Mark>(['self', 'perfect']);
+const PLAIN: ReadonlySet<Mark> = new Set<Mark>(['self', 'perfect', 'ours']);
 
 /** A plain statement that something was done. */
 export const isStated = ({ head, marks, strange, ending }: Clause) =>

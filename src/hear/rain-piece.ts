@@ -1,12 +1,12 @@
 /** One piece of a text that speaks of rain and no work: a report of rain, a question back, or none of ours. */
 import { type Day, isoDay } from '../plan/day.ts';
 import { isStrange } from './beside.ts';
+import type { Mark } from './forms.ts';
 import { groupPlots } from './group-plots.ts';
 import { type RainFigures, rainFigures } from './rain-figures.ts';
 import type { Heard, SumReading } from './reading.ts';
 import { findDay, saysFuture } from './said-day.ts';
 import { means, type Node, senseOf } from './sense.ts';
-import type { Mark } from './word-list.ts';
 
 /** Whoever asks, doubts, hopes or speaks of other people reports no rain here. */
 const REFUSED: readonly Mark[] = [
@@ -56,7 +56,7 @@ function isLack(nodes: readonly Node[], dated: readonly Node[]): boolean {
 }
 
 const isOneDay = ({ said }: Node) =>
-  said?.kind === 'offset' || said?.kind === 'weekday' || said?.kind === 'date';
+  said?.kind === 'offset' || said?.kind === 'either' || said?.kind === 'weekday' || said?.kind === 'date';
 
 function reading(figures: RainFigures, values: readonly number[], on: Day | null): SumReading {
   const { plots, unit } = figures;

@@ -1,6 +1,7 @@
 /** Reports of rain ("rain 32 mm yesterday plot 2", "no rain today", "heavy rain"), alone or beside a report of work. */
 import type { Day } from '../plan/day.ts';
 import { groupDates } from './group-dates.ts';
+import { joinHelpers } from './last-verbs.ts';
 import type { Lexicon } from './lexicon.ts';
 import { readRainPiece } from './rain-piece.ts';
 import type { Heard, Reading } from './reading.ts';
@@ -38,7 +39,7 @@ function pieces(nodes: readonly Node[]): Node[][] {
 }
 
 /** Where the pieces of rain begin and end: all of them, or as far as no other thing is spoken of. */
-function stretch(all: readonly Node[][]): { from: number; to: number } | null {
+function stretch(all: readonly (readonly Node[])[]): { from: number; to: number } | null {
   const from = all.findIndex((piece) => piece.some(isRain));
   if (from < 0 || speaksOfOther(all[from]!)) return null;
   if (!all.some(speaksOfOther)) return { from: 0, to: all.length };
@@ -75,9 +76,10 @@ export function readRain(
   read: (rest: readonly Node[]) => Heard,
 ): Heard | null {
   const all = pieces(nodes);
-  const found = stretch(all);
+  const helped = all.map((piece) => joinHelpers(piece, lexicon));
+  const found = stretch(helped);
   if (!found) return null;
-  const piece = all.slice(found.from, found.to).flat();
+  const piece = helped.slice(found.from, found.to).flat();
   const heard = readRainPiece(piece, groupDates(piece, lexicon), today);
   const rest = [...all.slice(0, found.from), ...all.slice(found.to)].flat();
   if (!heard || rest.length === 0 || heard.unclear) return heard;

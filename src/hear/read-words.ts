@@ -22,6 +22,13 @@ function unknownMeanings(list: WordList): string[] {
   });
 }
 
+const unknownHelpers = (list: WordList): string[] =>
+  list.helpers.flatMap((helper, i) =>
+    !('verb' in helper) || list.verbs[helper.verb]
+      ? []
+      : [`helpers.${i}: "${helper.verb}" is in no verb list`],
+  );
+
 function wordsInTwoActivities(list: WordList): string[] {
   const seen = new Map<string, string>();
   const wrong: string[] = [];
@@ -41,7 +48,7 @@ function wordsInTwoActivities(list: WordList): string[] {
 }
 
 function uselessKnownWords(list: WordList): string[] {
-  const { words, spellings } = buildLexicon({ ...list, knownWords: [] });
+  const { words, spellings } = buildLexicon({ ...list, knownWords: [], knownStems: [] });
   return list.knownWords.flatMap((line, i) =>
     phraseWords(line).flatMap((word) =>
       words.has(word) || spellings.has(word)
@@ -61,6 +68,11 @@ export function readWords(raw: unknown): ReadWords {
     };
   }
   const list = checked.data;
-  const mistakes = [...unknownMeanings(list), ...wordsInTwoActivities(list), ...uselessKnownWords(list)];
+  const mistakes = [
+    ...unknownMeanings(list),
+    ...unknownHelpers(list),
+    ...wordsInTwoActivities(list),
+    ...uselessKnownWords(list),
+  ];
   return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, list, lexicon: buildLexicon(list) };
 }

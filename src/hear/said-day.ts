@@ -15,6 +15,8 @@ export interface SaidDate {
 
 export type Said =
   | { readonly kind: 'offset'; readonly days: number; readonly past: boolean; readonly later?: boolean }
+  /** So many days before or after today, as the verb tells. */
+  | { readonly kind: 'either'; readonly days: number }
   | {
       readonly kind: 'weekday';
       readonly weekday: number;
@@ -81,6 +83,8 @@ function find(said: Said, past: boolean, today: Day): Found {
   switch (said.kind) {
     case 'offset':
       return { on: today + said.days, assumed: [] };
+    case 'either':
+      return { on: past ? today - said.days : today + said.days, assumed: [] };
     case 'weekday':
       return { on: onWeekday(said, past, today), assumed: [] };
     case 'date':
@@ -112,12 +116,19 @@ export function findDay(said: Said, past: boolean, today: Day): Found {
   return found;
 }
 
+/** "Sunday 7": its weekday tells which side of today it lies on. */
+const fitsOnly = (said: SaidDate, past: boolean, today: Day): boolean =>
+  said.weekday !== undefined &&
+  !('problem' in findDay(said, past, today)) &&
+  'problem' in findDay(said, !past, today);
+
 /** True when the words themselves say that the day is over or has come ("yesterday", "last Monday", "3 March"). */
 export function saysPast(said: Said, today: Day): boolean {
   if (said.kind === 'offset') return said.days < 0 || said.past;
   if (said.kind === 'weekday') return said.turn === 'last' || said.turn === 'last-week';
   if (said.kind === 'vague') return said.coming === false;
-  if (said.kind !== 'date' || said.month === null) return false;
+  if (said.kind !== 'date') return false;
+  if (said.month === null) return fitsOnly(said, true, today);
   return !('problem' in findDay(said, true, today));
 }
 
@@ -126,7 +137,8 @@ export function saysFuture(said: Said, today: Day): boolean {
   if (said.kind === 'offset') return said.days > 0;
   if (said.kind === 'weekday') return said.turn === 'next';
   if (said.kind === 'vague') return said.coming === true;
-  if (said.kind !== 'date' || said.month === null) return false;
+  if (said.kind !== 'date') return false;
+  if (said.month === null) return fitsOnly(said, false, today);
   const past = findDay(said, true, today);
   return 'problem' in past && past.problem === 'future-date';
 }

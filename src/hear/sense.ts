@@ -1,7 +1,7 @@
 /** What one word or phrase can mean, and the stretch of a text that carries it. */
 import type { Activity, Measures } from '../agronomy/season.ts';
+import type { Form } from './forms.ts';
 import type { Said } from './said-day.ts';
-import type { Form } from './word-list.ts';
 
 export type Role =
   | 'act'
@@ -15,6 +15,7 @@ export type Role =
   | 'ordinal'
   | 'ending'
   | 'offset'
+  | 'either'
   | 'weekday'
   | 'monthName'
   | 'date'

@@ -1,6 +1,6 @@
 /** Carries "not", "will", "maybe", "if" and the like over to the clauses that they also govern, and questions to what they ask. */
 import type { Clause } from './clause.ts';
-import type { Form, Mark } from './word-list.ts';
+import type { Form, Mark } from './forms.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -30,6 +30,15 @@ function carried(clause: Clause, before: Clause): readonly Mark[] {
     return [...afterDenial(clause, before), ...(clause.by === 'comma' ? [] : doubting)];
   if (clause.head.form !== before.head.form && before.head.form === 'done') return [];
   return [...CARRIED.filter((mark) => before.marks.has(mark)), ...doubting];
+}
+
+/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to. */
+function asBefore(clause: Clause, before: Clause): Clause {
+  const { head } = clause;
+  const joined = clause.by === 'and' || clause.by === 'or';
+  if (head?.form !== 'linking' || !before.head || !joined) return clause;
+  const stages = clause.stages.length > 0 || before.head.form !== 'linking' ? clause.stages : before.stages;
+  return { ...clause, stages, head: { ...head, form: before.head.form } };
 }
 
 /** "drained plot 3 for harvest": what something was done for says nothing of its own. */
@@ -76,15 +85,21 @@ function watersNursery(clause: Clause, before: Clause): readonly Mark[] {
   return floods && isJoined(clause) && before.head?.activities.includes('sow-nursery') ? ['doubt'] : [];
 }
 
+/** The clauses with what makes them doubtful or asks: all that governs another clause where verbs come last. */
+export const shareRemarks = (clauses: readonly Clause[]): Clause[] => settleQuestions(remarks(clauses));
+
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
-  for (const clause of settleQuestions(remarks(clauses))) {
+  for (const clause of shareRemarks(clauses)) {
     const before = out.at(-1);
     if (!before) out.push(clause);
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
-    else out.push(withMarks(clause, [...carried(clause, before), ...watersNursery(clause, before)]));
+    else {
+      const marks = [...carried(clause, before), ...watersNursery(clause, before)];
+      out.push(withMarks(asBefore(clause, before), marks));
+    }
   }
   return out;
 }

@@ -29,8 +29,11 @@ function plotBeforeColon(nodes: readonly Node[]): { plots: string[]; rest: reado
 
 function reading(sum: SumName, nodes: readonly Node[], plots: PlotsSaid | undefined): SumReading {
   const before = plotBeforeColon(nodes);
-  const ids = before?.plots ?? (plots?.named ? plots.ids : []);
-  return { kind: 'sum', sum, values: figures(before?.rest ?? nodes), plots: ids, assumed: [] };
+  const values = figures(before?.rest ?? nodes);
+  const named = plots?.named ? plots.ids : [];
+  // "plot 3 12 15 9": the figures behind one plot are no plots.
+  const ids = before?.plots ?? (plots?.many || values.length === 0 ? named : named.slice(0, 1));
+  return { kind: 'sum', sum, values, plots: ids, assumed: [] };
 }
 
 /** `nodes` before, `grouped` after plots were joined. */

@@ -6,6 +6,8 @@ export interface Spelling {
   readonly isWord: (word: string) => boolean;
   /** True for letters that stand before a plot's number ("p3"), so that "p3" is no label. */
   readonly opensNumber: (letters: string) => boolean;
+  /** True for letters that lose their vowel before an apostrophe ("l" in "l'eau"). */
+  readonly isElision: (letters: string) => boolean;
   /** True for what follows a number that counts in order ("3rd"). */
   readonly isEnding: (letters: string) => boolean;
 }
@@ -39,6 +41,16 @@ function numberToken(raw: string, from: number, glued: boolean): Token {
 function dateToken(raw: string, from: number, glued: boolean): Token {
   const parts = raw.split(/[-/.]/).map(Number);
   return { kind: 'date', text: raw, raw, from, to: from + raw.length, glued, parts };
+}
+
+/** "l'eau" is "l" and "eau"; a word of its own ("aujourd'hui") stays whole. */
+function elided(raw: string, from: number, glued: boolean, spelling: Spelling): Token[] {
+  const cut = raw.indexOf("'");
+  const [head, tail] = [raw.slice(0, cut), raw.slice(cut + 1)];
+  const splits = cut > 0 && spelling.isElision(foldWord(head)) && !spelling.isWord(foldWord(raw));
+  if (!splits) return chunkTokens(raw, from, glued, spelling);
+  const short: Token = { kind: 'word', text: foldWord(head), raw: head, from, to: from + cut, glued };
+  return [short, ...elided(tail, from + cut + 1, true, spelling)];
 }
 
 /** "ploughed3", "12cm", "2day", "A17": whole when known, a label when it looks like one, else letters and figures apart. */
@@ -114,7 +126,7 @@ export function tokenise(text: string, spelling: Spelling): Token[] {
     const glued = from === end;
     if (date) tokens.push(dateToken(date, from, glued));
     else if (number) tokens.push(numberToken(number, from, glued));
-    else if (chunk) tokens.push(...chunkTokens(chunk, from, glued, spelling));
+    else if (chunk) tokens.push(...elided(chunk, from, glued, spelling));
     else if (mark && spelling.isWord(mark) && !MARKS.has(mark))
       tokens.push({ kind: 'word', text: mark, raw: mark, from, to: from + 1, glued });
     else if (mark && MARKS.has(mark))

@@ -69,10 +69,14 @@ function leadingAnswer(nodes: readonly Node[]): readonly Node[] {
   ];
 }
 
+/** "Je, nimelima?": a word that only asks belongs to what follows its comma. */
+const withoutAskersComma = (nodes: readonly Node[]): readonly Node[] =>
+  means(nodes[0], 'mark', 'asker') && nodes[1]?.mark === ',' ? [nodes[0]!, ...nodes.slice(2)] : nodes;
+
 /** The nodes of the message itself. "Hi Musa, ploughed 3 - from Sam" keeps "ploughed 3". */
 export function trim(nodes: readonly Node[]): readonly Node[] {
   const body = withoutOpenings(nodes.slice(0, signatureAt(nodes)));
   while (body[0]?.mark !== undefined && body[0].mark !== '?' && body[0].mark !== '#' && body[0].mark !== '+')
     body.shift();
-  return leadingAnswer(body);
+  return leadingAnswer(withoutAskersComma(body));
 }

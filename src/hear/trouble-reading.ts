@@ -2,10 +2,10 @@
 import { type Day, isoDay } from '../plan/day.ts';
 import type { Bound } from './bind.ts';
 import type { Clause } from './clause.ts';
+import type { Mark } from './forms.ts';
 import { saidOf } from './possible-readings.ts';
 import type { TroubleReading } from './reading.ts';
 import { findDay, saysPast } from './said-day.ts';
-import type { Mark } from './word-list.ts';
 
 const DOUBTING: readonly Mark[] = ['doubt', 'others', 'if', 'question'];
 

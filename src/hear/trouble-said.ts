@@ -1,8 +1,9 @@
 /** Which trouble a clause speaks of: whether it has ended, and whether all of a nursery or a crop is lost by it. */
+
+import type { Mark } from './forms.ts';
 import { verbSense } from './head.ts';
 import type { Lost, Trouble } from './reading.ts';
 import { means, type Node, type Role, senseOf } from './sense.ts';
-import type { Mark } from './word-list.ts';
 
 export interface TroubleSaid {
   readonly what: Trouble;
@@ -11,7 +12,15 @@ export interface TroubleSaid {
 }
 
 /** What leaves a statement a statement. */
-const STATED: ReadonlySet<Mark> = new Set<Mark>(['self', 'perfect', 'please', 'before', 'towards', 'along']);
+const STATED: ReadonlySet<Mark> = new Set<Mark>([
+  'self',
+  'perfect',
+  'please',
+  'before',
+  'towards',
+  'along',
+  'ours',
+]);
 
 const first = (nodes: readonly Node[], role: Role): string | undefined =>
   nodes.map((node) => senseOf(node, role)?.value).find((value) => value !== undefined);

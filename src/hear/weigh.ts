@@ -1,7 +1,7 @@
 /** Chooses among words that are as near to what was typed, or says that none may be chosen. */
 import type { Activity } from '../agronomy/season.ts';
 import type { Lexicon } from './lexicon.ts';
-import { weightOf } from './near-words.ts';
+import { turnOf, weightOf } from './near-words.ts';
 import { slipsAllowed, slipsBetween } from './nearness.ts';
 import type { Sense } from './sense.ts';
 
@@ -15,7 +15,7 @@ const BROKEN_DAY: readonly Sense[] = [{ role: 'date', value: 'broken' }];
 const sensesOf = (word: string, lexicon: Lexicon) => lexicon.phrases.next.get(word)?.senses ?? [];
 
 const isDay = (word: string, lexicon: Lexicon) =>
-  /^(offset|weekday|monthName)/.test(weightOf(word, lexicon) ?? '');
+  /^(offset|either|weekday|monthName)/.test(weightOf(word, lexicon) ?? '');
 
 /** True when other work or another day, or a known misspelling of one, is as near: "strday" is no Saturday. */
 function isOther(token: string, word: string, lexicon: Lexicon): boolean {
@@ -48,7 +48,8 @@ function chosen(words: readonly string[], token: string, lexicon: Lexicon): Reco
   const acts = senses.map((list) => list.find((sense) => sense.role === 'act' || sense.role === 'verb'));
   if (acts.every((act) => act !== undefined)) return openActs(words, acts, token, lexicon);
   if (words.some((word) => isDay(word, lexicon))) return { senses: BROKEN_DAY };
-  const risky = acts.some((act) => act !== undefined) || senses.some(turnsRound);
+  const tellsWork = senses.some((list) => list.some((sense) => sense.role === 'thing'));
+  const risky = acts.some((act) => act !== undefined) || tellsWork || senses.some(turnsRound);
   const common = senses[0]!.filter((one) =>
     senses.every((list) => list.some((sense) => sameSense(one, sense))),
   );
@@ -70,6 +71,8 @@ function openActs(
   const pairs = words.map((word, i) => ({ word, act: acts[i]! }));
   const ending = pairs.filter(({ word }) => word.at(-1) === token.at(-1));
   const kept = ending.length > 0 ? ending : pairs;
+  if (new Set(words.map((word) => turnOf(word, lexicon))).size > 1)
+    return { senses: [{ ...first, form: 'plain' }, ...DOUBT] };
   const forms = new Set(kept.map(({ act }) => act.form));
   const [only] = forms;
   const form = forms.size === 1 && only ? only : 'plain';

@@ -1,4 +1,6 @@
 /** Texts that are one answer or one command as a whole: yes, 2, STOP, JOIN, UNDO. A word inside a sentence never is. */
+
+import { isDayArticle } from './beside.ts';
 import type { AccountReading, Reading } from './reading.ts';
 import { means, type Node, type Role, senseOf } from './sense.ts';
 
@@ -6,7 +8,11 @@ const NOISE = new Set<Role>(['filler', 'article', 'greeting', 'join']);
 
 const isNoise = (node: Node): boolean =>
   node.mark !== undefined ||
-  (node.senses.length > 0 && node.senses.every((sense) => NOISE.has(sense.role) || sense.value === 'please'));
+  (node.senses.length > 0 &&
+    node.senses.every(
+      (sense) =>
+        NOISE.has(sense.role) || sense.value === 'please' || (sense.role === 'date' && isDayArticle(node)),
+    ));
 
 const content = (nodes: readonly Node[]): Node[] =>
   nodes.filter((node) => !isNoise(node) || senseOf(node, 'answer'));
@@ -80,9 +86,15 @@ function asksToStop(nodes: readonly Node[]): boolean {
 
 const isAsking = (node: Node) => node.mark === '?';
 
+/** "stop please" is as good as "stop". */
+const isPolite = (node: Node) =>
+  (means(node, 'mark', 'please') || senseOf(node, 'greeting') !== undefined) && !senseOf(node, 'account');
+
 /** Commands about the texter's own account, and UNDO; each must be the whole text. */
 export function readCommand(nodes: readonly Node[], text: string): Reading | null {
-  const stops = nodes.filter((node) => node.mark === undefined && !senseOf(node, 'filler'));
+  const stops = nodes.filter(
+    (node) => node.mark === undefined && !senseOf(node, 'filler') && !isPolite(node),
+  );
   for (const what of ['stop', 'start', 'forget'] as const) {
     if (all(stops, 'account', what)) return account(what, '');
   }

@@ -1,20 +1,17 @@
 /** The shape of `locales/<lang>/words.json`: what a native speaker edits. Lists of words and phrases, no code. */
 import { z } from 'zod';
 import { ACTIVITIES } from '../agronomy/season.ts';
+import { type Form, GROWN, MARKS, STAGES, type Turned } from './forms.ts';
 
 const phrase = z.string().trim().min(1, 'a word may not be empty');
 const phrases = z.array(phrase).default([]);
 const lists = <const K extends readonly [string, ...string[]]>(keys: K) =>
   z.strictObject(Object.fromEntries(keys.map((key) => [key, phrases])) as Record<K[number], typeof phrases>);
 
-/** How a verb can stand: `same` is a form that is both plain and past ("cut"); `not` and `future` carry it inside the word. */
-export const FORMS = ['done', 'plain', 'doing', 'naming', 'same', 'not', 'future'] as const;
-export type Form = (typeof FORMS)[number];
-
 const verb = z.strictObject({
   stems: phrases,
-  ...Object.fromEntries(FORMS.map((form) => [form, phrases])),
-} as Record<Form | 'stems', typeof phrases>);
+  ...Object.fromEntries(GROWN.map((form) => [form, phrases])),
+} as Record<Form | Turned | 'stems', typeof phrases>);
 
 const TROUBLES = ['no-water', 'no-seed', 'no-machine', 'flooded-out', 'pests', 'other'] as const;
 const activity = z.enum(ACTIVITIES);
@@ -25,26 +22,7 @@ const unit = z.strictObject({
   factor: z.number().positive().default(1),
 });
 
-export const MARKS = [
-  'not',
-  'future',
-  'want',
-  'need',
-  'question',
-  'doubt',
-  'if',
-  'others',
-  'self',
-  'perfect',
-  'please',
-  'before',
-  'towards',
-  'along',
-  'asker',
-  'nothing',
-  'elsewhere',
-] as const;
-export type Mark = (typeof MARKS)[number];
+const said = z.enum([...STAGES, ...MARKS]);
 
 const LOSSES = ['seedlings', 'crop'] as const;
 
@@ -55,13 +33,36 @@ export const wordListShape = z.strictObject({
   /** Which comes first in "3/5"; and whether "0,4" is a number. */
   dateOrder: z.enum(['day-month', 'month-day']).default('day-month'),
   decimalComma: z.boolean().default(false),
+  /** Short words that lose their vowel before an apostrophe ("l" in "l'eau"): what follows is a word of its own. */
+  elisions: phrases,
+  /** Endings that, typed with their accents, make a form that is also plain or present surely done ("é": "labouré"). */
+  doneEndings: phrases,
+  /** Whether a unit stands before its figure ("kilo 50"). */
+  unitsFirst: z.boolean().default(false),
+  /** Whether verbs come last, and words for the side of a day or a number ("until", "no.") behind it ("শুক্রবার পর্যন্ত", "৩ নং"). */
+  verbsLast: z.boolean().default(false),
   /** How people shorten or misspell single words: the right word first. */
   spellings: z.record(z.string(), z.array(phrase)).default({}),
+  /** Letters that people write for each other, the one that counts last ("sh" as "s"): words not known are looked up so. */
+  alike: z.array(z.tuple([z.string().min(1), z.string()])).default([]),
   /** How stems grow into forms; "~" stands for the stem ("~ed", "nime~"). */
-  patterns: z.partialRecord(z.enum(FORMS), z.array(z.string().includes('~'))).default({}),
+  patterns: z.partialRecord(z.enum(GROWN), z.array(z.string().includes('~'))).default({}),
   activities: z.partialRecord(activity, verb),
   /** Verbs that mean an activity only together with a thing ("put" + "manure"). */
   verbs: z.record(z.string(), verb).default({}),
+  /**
+   * Verbs that only help another one, grown by the patterns. With stems they lead it ("begin", "want"): each says a stage or a
+   * mark; `doing` is what it says while under way. Those of `verbs` take the word for work before them along ("চাষ করেছি"), which
+   * then stands in their form. Denied, to come, ordered and conditional forms say that, with or without other work.
+   */
+  helpers: z
+    .array(
+      z.union([
+        z.strictObject({ stems: z.array(phrase).min(1), says: said, doing: said.optional() }),
+        z.strictObject({ verb: phrase }),
+      ]),
+    )
+    .default([]),
   things: z.record(z.string(), z.array(phrase)).default({}),
   /** First match wins; several activities make a question. No `thing`: the verb alone. No `verb`: the thing alone. */
   meanings: z
@@ -72,6 +73,8 @@ export const wordListShape = z.strictObject({
         means: z.array(activity).default([]),
         /** Instead of an activity: "the river flooded plot 3" is a trouble. */
         trouble: z.enum(TROUBLES).optional(),
+        /** The thing alone counts only beside a word that says how far the work is ("nursery finished"). */
+        staged: z.literal(true).optional(),
         /** Together they are no work of ours: "watered nursery" floods no plot. */
         nothing: z.literal(true).optional(),
         /** They only imply the work: bunds are closed to hold the rain, or for some other reason. */
@@ -81,8 +84,12 @@ export const wordListShape = z.strictObject({
     .default([]),
   marks: lists(MARKS),
   /** `nearly` is under way since a day that was not said. What part is done stands in `shares`. */
-  stages: lists(['started', 'starting', 'finished', 'partly', 'nearly', 'stopped']),
-  plots: lists(['one', 'many', 'all', 'except', 'other', 'number']),
+  stages: lists(STAGES),
+  /**
+   * `article` stands for the word for plot before a bare number ("la 3"); `articles` before several ("les 1 et 2").
+   * `counted`: words for plots, or numbers right behind them, that with one number alone are a count ("plots two").
+   */
+  plots: lists(['one', 'many', 'all', 'except', 'other', 'number', 'article', 'articles', 'counted']),
   joins: lists(['and', 'or', 'then', 'but', 'to']),
   numbers: z.strictObject({
     words: z.record(z.string(), z.number()),
@@ -95,6 +102,8 @@ export const wordListShape = z.strictObject({
   dates: z.strictObject({
     /** Days from today. */
     offsets: z.record(z.string(), z.number().int()),
+    /** Days from today on the side that the verb tells: "কাল" is yesterday or tomorrow. */
+    either: z.record(z.string(), z.number().int().positive()).default({}),
     /** Words for today that say it is over ("this morning"). */
     past: phrases,
     /** Words for today that may say it is to come ("tonight"). */
@@ -110,6 +119,10 @@ export const wordListShape = z.strictObject({
     next: phrases,
     this: phrases,
     on: phrases,
+    /** Words that make a bare number behind them, or behind a weekday, a day ("le 15"), where a plot is named too. */
+    numbered: phrases,
+    /** Words right before the number of a day, or right behind it, which make it one ("tarehe 5", "৬ তারিখে"). */
+    dayWords: phrases,
     at: phrases,
     of: phrases,
     until: phrases,
@@ -178,6 +191,8 @@ export const wordListShape = z.strictObject({
   fillers: phrases,
   /** Ordinary words that are never taken for a misspelt word of ours; as many in a line as fit. */
   knownWords: phrases,
+  /** Stems of ordinary verbs, known in every form that the patterns give. */
+  knownStems: phrases,
 });
 
 export type WordList = z.infer<typeof wordListShape>;

@@ -1,10 +1,14 @@
 /** Turns a checked word list into pairs of phrase and sense: the only file that knows both shapes. */
+
+import { FORM_SAYS, FORMS, type Form, MARKS, TURNED, type Turned } from './forms.ts';
 import type { Sense } from './sense.ts';
-import { FORMS, type Form, type Verb, type WordList } from './word-list.ts';
+import type { Verb, WordList } from './word-list.ts';
 
 export interface PhraseSense {
   readonly phrase: string;
   readonly sense: Sense;
+  /** Of a grown word: how many letters of it a pattern put in front, which tell nothing of the verb. */
+  readonly lead?: number;
 }
 
 const each = (phrases: readonly string[], sense: Sense): PhraseSense[] =>
@@ -30,9 +34,45 @@ function grow(stem: string, pattern: string): string {
   return words.map((word, i) => (i === at ? pattern.replace('~', word.replace('~', '')) : word)).join(' ');
 }
 
-function verbForms(verb: Verb, patterns: WordList['patterns'], form: Form): string[] {
-  const grown = verb.stems.flatMap((stem) => (patterns[form] ?? []).map((pattern) => grow(stem, pattern)));
-  return [...grown, ...verb[form]];
+interface Grown {
+  readonly phrase: string;
+  readonly lead: number;
+}
+
+const leadOf = (pattern: string) => pattern.slice(pattern.lastIndexOf(' ') + 1).indexOf('~');
+
+/** In a language of two scripts no stem takes an ending of the other. */
+const isLatin = (text: string) => /\p{Script=Latin}/u.test(text);
+const fits = (stem: string, pattern: string) => pattern === '~' || isLatin(stem) === isLatin(pattern);
+
+function grown(stems: readonly string[], patterns: readonly string[] = []): Grown[] {
+  return stems.flatMap((stem) =>
+    patterns
+      .filter((pattern) => fits(stem, pattern))
+      .map((pattern) => ({ phrase: grow(stem, pattern), lead: leadOf(pattern) })),
+  );
+}
+
+function verbForms(verb: Verb, patterns: WordList['patterns'], form: Form | Turned): Grown[] {
+  return [...grown(verb.stems, patterns[form]), ...verb[form].map((phrase) => ({ phrase, lead: 0 }))];
+}
+
+const turnedForms = Object.keys(TURNED) as Turned[];
+
+/** Forms that carry a mark inside the word are a verb and that mark. */
+function turnedVerb(
+  value: string,
+  verb: Verb,
+  role: 'act' | 'verb',
+  patterns: WordList['patterns'],
+): PhraseSense[] {
+  return turnedForms.flatMap((turned) => {
+    const { form, mark } = TURNED[turned];
+    return verbForms(verb, patterns, turned).flatMap((one) => [
+      { ...one, sense: { role, value, form } },
+      { ...one, sense: { role: 'mark', value: mark } as const },
+    ]);
+  });
 }
 
 function verbs(
@@ -43,14 +83,47 @@ function verbs(
   return Object.entries(list).flatMap(([value, verb]) =>
     verb === undefined
       ? []
-      : FORMS.flatMap((form) => each(verbForms(verb, patterns, form), { role, value, form })),
+      : [
+          ...FORMS.flatMap((form) =>
+            verbForms(verb, patterns, form).map((one) => ({ ...one, sense: { role, value, form } })),
+          ),
+          ...turnedVerb(value, verb, role, patterns),
+        ],
   );
 }
 
+const MARK_NAMES: readonly string[] = MARKS;
+const senseNamed = (value: string): Sense => ({ role: MARK_NAMES.includes(value) ? 'mark' : 'stage', value });
+
+type Leading = Exclude<WordList['helpers'][number], { verb: string }>;
+
+/** What a verb that leads another says in each form: its own, or what the form itself turns it into. */
+function helperSenses({ says, doing = says }: Leading, form: Form | Turned): Sense[] {
+  const [own, going] = [senseNamed(says), senseNamed(doing)];
+  const turn = FORM_SAYS[form];
+  if (form === 'theirs') return [own, senseNamed('others')];
+  if (turn) return [form === 'future' && says === 'not' ? own : senseNamed(turn)];
+  if (form === 'doing' || form === 'present' || form === 'going') return [going];
+  if (form === 'linking') return [own.role === 'stage' ? senseNamed('please') : own];
+  return [own];
+}
+
+const helpers = ({ helpers: list, patterns }: WordList): PhraseSense[] =>
+  list
+    .filter((helper) => 'says' in helper)
+    .flatMap((helper) =>
+      [...FORMS, ...turnedForms].flatMap((form) =>
+        grown(helper.stems, patterns[form]).flatMap((one) =>
+          helperSenses(helper, form).map((sense) => ({ ...one, sense })),
+        ),
+      ),
+    );
+
 function dates(list: WordList['dates']): PhraseSense[] {
-  const { offsets, weekdays, months, past, ...rest } = list;
+  const { offsets, either, weekdays, months, past, ...rest } = list;
   return [
     ...numbered(offsets, 'offset'),
+    ...numbered(either, 'either'),
     ...each(past, { role: 'date', value: 'past' }),
     ...ranked(weekdays, 'weekday'),
     ...ranked(months, 'monthName'),
@@ -88,15 +161,32 @@ function smallLists(list: WordList): PhraseSense[] {
   ];
 }
 
+/** Phrases for all that name plots themselves ("every plot"): a thing behind them is not what they are all of. */
+function namingPhrases({ one, many, all }: WordList['plots']): string[] {
+  const names = new Set([...one, ...many]);
+  return all.filter((phrase) => phrase.split(' ').some((word) => names.has(word)));
+}
+
+/** A word that grows from two stems is of the longer one ("nililoweka" is "lowek", and no "wek"); a listed one is as listed. */
+function ofLongestStem(all: readonly PhraseSense[]): PhraseSense[] {
+  const least = new Map<string, number>();
+  for (const { phrase, lead = 0 } of all) least.set(phrase, Math.min(lead, least.get(phrase) ?? lead));
+  return all.filter(({ phrase, lead = 0 }) => lead === least.get(phrase));
+}
+
 /** Every phrase of the list with what it means; a phrase may come more than once. */
 export function wordSenses(list: WordList): PhraseSense[] {
   return [
-    ...verbs(list.activities, 'act', list.patterns),
-    ...verbs(list.verbs, 'verb', list.patterns),
+    ...ofLongestStem([
+      ...verbs(list.activities, 'act', list.patterns),
+      ...verbs(list.verbs, 'verb', list.patterns),
+      ...helpers(list),
+      ...section(list.marks, 'mark'),
+      ...section(list.stages, 'stage'),
+    ]),
     ...section(list.things, 'thing'),
-    ...section(list.marks, 'mark'),
-    ...section(list.stages, 'stage'),
     ...section(list.plots, 'plot'),
+    ...each(namingPhrases(list.plots), { role: 'plot', value: 'every' }),
     ...section(list.joins, 'join'),
     ...numbered(list.numbers.words, 'number'),
     ...numbered(list.numbers.ordinals, 'ordinal'),

@@ -101,7 +101,7 @@ function namesWork(text: string, words: readonly string[], lexicon: Lexicon): bo
   const spelt = tokens.flatMap((token) => lexicon.spellings.get(token) ?? []);
   return words.some(
     (one) =>
-      (one.length > 3 && joined.includes(one)) ||
+      (one.length > 2 && joined.includes(one)) ||
       spelt.includes(one) ||
       tokens.some(
         (token) =>

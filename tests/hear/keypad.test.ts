@@ -12,6 +12,7 @@ const keyed = (word: string) => [...word].map((letter) => keyOf.get(letter) ?? l
 const LIVED_WITH: Readonly<Record<string, string>> = {
   'on|no': 'too short to be forgiven; predicted as written',
   'me|of': 'neither means work',
+  'uvune|tutoe': 'two orders: neither is ever recorded',
 };
 
 for (const { lang, list } of LANGUAGES) {

@@ -13,6 +13,28 @@ const PERMITTED: Readonly<
   Record<string, { readonly intl: string; readonly differ: Readonly<Record<string, string>> }>
 > = {
   en: { intl: 'en-GB', differ: { Sept: 'Sep' } },
+  // Without full stops, as people write on a phone, and without the circumflex, which the alphabet lacks.
+  fr: {
+    intl: 'fr',
+    differ: {
+      'lun.': 'lun',
+      'mar.': 'mar',
+      'mer.': 'mer',
+      'jeu.': 'jeu',
+      'ven.': 'ven',
+      'sam.': 'sam',
+      'dim.': 'dim',
+      'janv.': 'janv',
+      'févr.': 'févr',
+      'avr.': 'avr',
+      'juil.': 'juil',
+      août: 'aout',
+      'sept.': 'sept',
+      'oct.': 'oct',
+      'nov.': 'nov',
+      'déc.': 'déc',
+    },
+  },
 };
 
 function calendarOf(lang: string): Calendar {

@@ -1,0 +1,31 @@
+/** Verbs that stand or fall with the one behind them ("চাষ করে মই দিছি", "চাষ আর মই দিছি"), in languages that put verbs last. */
+import type { Clause } from './clause.ts';
+import type { Form, Mark } from './forms.ts';
+
+const withForm = (clause: Clause, form: Form, marks: Iterable<Mark>): Clause => ({
+  ...clause,
+  head: { ...clause.head!, form },
+  marks: new Set([...clause.marks, ...marks]),
+});
+
+const isJoined = (next: Clause) => next.by === 'and' || next.by === 'none';
+
+/** A name of work with nothing said of it, joined to more: the verb behind is for both. */
+const isShared = (clause: Clause, next: Clause) =>
+  clause.head?.form === 'naming' && clause.stages.length === 0 && clause.marks.size === 0 && isJoined(next);
+
+function linked(clause: Clause, next: Clause | undefined): Clause {
+  const links = clause.head?.form === 'linking';
+  const follows = next !== undefined && next.by !== 'stop' && next.head !== null;
+  if (!follows) return links ? withForm(clause, 'plain', ['doubt']) : clause;
+  if (!links && !isShared(clause, next)) return clause;
+  const denied = next.head!.form === 'not' || next.marks.has('not') || next.marks.has('nothing');
+  return denied ? withForm(clause, 'plain', ['doubt']) : withForm(clause, next.head!.form, next.marks);
+}
+
+/** The clauses, each linking verb in the form of the verb that it leads to; doubtful where that is denied or lacking. */
+export function settleLinks(clauses: readonly Clause[]): Clause[] {
+  const out: Clause[] = [];
+  for (const clause of clauses.toReversed()) out.unshift(linked(clause, out[0]));
+  return out;
+}
