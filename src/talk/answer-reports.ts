@@ -21,11 +21,12 @@ export function answerReports(world: World, judged: readonly Judged[], asked: re
   const effects: Effect[] = sure.map((report) => ({ do: 'record', report }));
   effects.push(...remindEffects(world, plans));
   const checked = checks(world, judged, plans);
-  const head: Sentence[] = [...echoes(judged), ...checked.say, ...taken(world, plans)];
   const [doubt] = doubtful;
   const whole = doubt
     ? doubtQuestion(world, doubt, doubtful.length > 1)
     : onwards(world, plans, judged, asked);
+  const beside = [...checked.say, ...taken(world, plans)];
+  const head: Sentence[] = [...echoes(judged), ...(whole.standing ? beside.map(asSpare) : beside)];
   const tail = checked.say.some(({ key }) => key !== 'check.plough-depth-good') ? shortened(whole) : whole;
   const topic = warnedOf(whole.topic, plans, checked.rule);
   return {
@@ -35,6 +36,9 @@ export function answerReports(world: World, judged: readonly Judged[], asked: re
     effects: [...effects, ...(tail.effects ?? [])],
   };
 }
+
+/** Beside a question, what is said of the work may go. */
+const asSpare = (sentence: Sentence): Sentence => ({ ...sentence, spare: true });
 
 /** What WHY is about: the warning, where there was one. */
 function warnedOf(
