@@ -24,6 +24,8 @@ export interface Voice {
   details(text: string, unit?: AreaUnit): Details;
   /** Why a word cannot name a unit of area in this language; null when it can. */
   whyTaken(word: string): string | null;
+  /** How many of its words are of this language. */
+  wordsKnown(text: string): number;
   /** The text in this language, within `budgetParts` where that can be; throws when a message is missing. */
   say(saying: Saying, budgetParts?: number): string;
 }

@@ -6,6 +6,7 @@ import { hear } from '../hear/hear.ts';
 import { hearDetails } from '../hear/hear-details.ts';
 import { lexiconsFor, whyTaken } from '../hear/own-unit.ts';
 import { type ReadWords, readWords } from '../hear/read-words.ts';
+import { wordsKnown } from '../hear/words-known.ts';
 import { openCatalogue } from '../say/catalogue.ts';
 import { say } from '../say/say.ts';
 import type { Voice } from './line.ts';
@@ -35,6 +36,7 @@ function readVoice(locales: string, lang: string): Voice {
     hear: (text, today, unit) => hear(text, lexicon(unit), today),
     details: (text, unit) => hearDetails(text, lexicon(unit)),
     whyTaken: (word) => whyTaken(word, words.lexicon),
+    wordsKnown: (text) => wordsKnown(text, words.lexicon),
     say: (saying, budgetParts) => say(saying, catalogue, budgetParts).text,
   };
 }

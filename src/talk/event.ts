@@ -7,6 +7,8 @@ export interface TextEvent {
   /** Id of this inbound text: what one UNDO takes back. */
   readonly batch: string;
   readonly text: string;
+  /** The language that it was read in. */
+  readonly lang: string;
   readonly heard: Heard;
   /** The same text read as an answer to a question for figures (joining). */
   readonly details: Details;

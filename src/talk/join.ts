@@ -26,7 +26,7 @@ export function answerStranger(world: World, event: TextEvent): Part {
   if (!said.includes(world.scheme.code)) {
     return join?.kind === 'account' && join.text ? saying('join.wrong-code', officer(world)) : stranger;
   }
-  return ask(world, 'consent', { lang: event.details.language ?? world.scheme.languages[0] ?? 'en' });
+  return ask(world, 'consent', { lang: event.details.language ?? event.lang });
 }
 
 /** Words in capitals, a JOIN that is stuck to its code parted from it. */

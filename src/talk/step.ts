@@ -24,23 +24,26 @@ export function step(state: TalkState | null, event: TextEvent, world: World): T
   const live = liveState(state, world.nowMs);
   const memory: Memory = live ?? NO_MEMORY;
   const person = world.people[0];
-  const lang = person?.lang ?? joinLang(live?.standing) ?? world.scheme.languages[0] ?? 'en';
+  const lang = person?.lang ?? joinLang(live?.standing, event) ?? event.lang;
   const parts = person
     ? knownParts(live?.standing ?? { at: 'idle' }, event, world, person, memory)
     : [strangerPart(live?.standing ?? { at: 'idle' }, event, world)];
   return turnOf(world, lang, parts, memory);
 }
 
-const joinLang = (standing: Standing | undefined) =>
-  standing?.at === 'join' ? standing.soFar.lang : undefined;
+/** Joining goes on in the language that it began in. */
+const joinLang = (standing: Standing | undefined, event: TextEvent) =>
+  standing?.at === 'join' && !asksToJoin(event) ? standing.soFar.lang : undefined;
+
+const asksToJoin = ({ heard }: TextEvent) =>
+  heard.readings.some((reading) => reading.kind === 'account' && reading.what === 'join');
 
 function strangerPart(standing: Standing, event: TextEvent, world: World): Part {
   const account = event.heard.readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account' && account.what === 'stop') return stopTexts(world);
   if (account?.kind === 'account' && account.what === 'start' && world.stopped)
     return { ...saying('account.started'), effects: [{ do: 'start' }] };
-  const startsAfresh = account?.kind === 'account' && account.what === 'join';
-  return standing.at === 'join' && !startsAfresh
+  return standing.at === 'join' && !asksToJoin(event)
     ? continueJoin(world, standing.step, standing.soFar, event)
     : answerStranger(world, event);
 }

@@ -1,10 +1,13 @@
-/** Reads a text in the language of those who use the phone, and in the scheme's others when that says nothing. */
+/**
+ * Reads a text in the language of those who use the phone, and in the scheme's others when that says nothing. A stranger's
+ * language is told by the words.
+ */
 import type { Details } from '../hear/details.ts';
 import type { Heard } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { PhoneFacts } from '../store/load-phone.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
-import type { Line } from '../sweeps/line.ts';
+import type { Line, Voice } from '../sweeps/line.ts';
 
 /** A text as understood, and in which language. */
 export interface HeardText {
@@ -21,7 +24,8 @@ export function hearText(
   facts: PhoneFacts,
   scheme: SchemeEntry,
 ): HeardText {
-  const [first, ...others] = languagesOf(facts, scheme).map((lang) => line.voice(lang));
+  const voices = languagesOf(facts, scheme).map((lang) => line.voice(lang));
+  const [first, ...others] = facts.people.length > 0 ? voices : knowingMost(voices, text);
   if (first === undefined) throw new Error('the scheme has no language');
   let voice = first;
   const unit = scheme.world.areaUnit;
@@ -32,6 +36,13 @@ export function hearText(
     if (again.unclear?.why !== 'nothing-known') [voice, heard] = [other, again];
   }
   return { lang: voice.lang, heard, details: voice.details(text, unit) };
+}
+
+/** Those that know most of its words; all when nobody knows any. */
+function knowingMost(voices: readonly Voice[], text: string): readonly Voice[] {
+  const known = voices.map((voice) => voice.wordsKnown(text));
+  const most = Math.max(...known);
+  return voices.filter((_, index) => known[index] === most);
 }
 
 /** Each once: the people's own, then the one last spoken with this phone, then the scheme's. */

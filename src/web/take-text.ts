@@ -85,7 +85,7 @@ function stepOf(
   const scheme = schemeOf(line, facts);
   const setting = settingOf(line, scheme, nowMs);
   const { lang, heard, details } = hearText(line, words, setting.today, facts, scheme);
-  const event = { kind: 'text', batch, text: words, heard, details } as const;
+  const event = { kind: 'text', batch, text: words, lang, heard, details } as const;
   return { ...line.talk.step(before, event, worldOf(facts, setting)), lang };
 }
 

@@ -20,6 +20,7 @@ export function fakeVoice(lang = 'en'): Voice {
       readings: [],
       unclear: { why: text.trim() === '' ? 'empty' : 'nothing-known', choices: [] },
     }),
+    wordsKnown: () => 0,
     details: () => ({ numbers: [], areasHa: [], tillage: null, language: null, plots: [] }),
     whyTaken: () => null,
     say: (saying) =>

@@ -120,7 +120,8 @@ export function worldOn(kept: Kept, today: Day): World {
 
 /** The event of a text, as the real hearing reads it. */
 export function textEvent(text: string, today: Day, batch = 'b'): TextEvent {
-  return { kind: 'text', batch, text, heard: voice.hear(text, today), details: voice.details(text) };
+  const [heard, details] = [voice.hear(text, today), voice.details(text)];
+  return { kind: 'text', batch, text, lang: voice.lang, heard, details };
 }
 
 /** What one text came to. */
