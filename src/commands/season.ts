@@ -1,56 +1,97 @@
 /** `season`: plays a whole season of the demo scheme on a simulated clock and prints every text. The same each time. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { parse, stringify } from 'yaml';
+import { parseArgs } from 'node:util';
 import { type SettableClock, simulatedClock } from '../clock.ts';
 import { dayParts } from '../plan/day.ts';
+import type { Catalogue } from '../say/catalogue.ts';
 import { countedIds } from '../store/ids.ts';
 import { loadPhone, worldOf } from '../store/load-phone.ts';
+import { findPhone, talkState } from '../store/talks.ts';
 import type { OpenLine } from '../sweeps/open-line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
 import { sweepReminders } from '../sweeps/sweep-reminders.ts';
+import type { TalkState } from '../talk/state.ts';
 import type { World } from '../talk/world.ts';
 import { takeText } from '../web/take-text.ts';
-import { DEMO_SCHEME, openDeskLineOf } from './open-desk-line.ts';
-import { readSeasonScript, type SeasonScript } from './season-file.ts';
+import { openDeskLineOf } from './open-desk-line.ts';
+import { readMessage } from './read-message.ts';
+import { type SeasonEnd, seasonEnd } from './season-end.ts';
+import {
+  type Incident,
+  incidentText,
+  readSeasonScript,
+  readSeasonTexts,
+  type SeasonScript,
+  type SeasonTexts,
+} from './season-file.ts';
+import { seasonScheme } from './season-scheme.ts';
+import { languagesIn, loadCatalogue } from './sheet.ts';
 import { type Memory, textsOf } from './simulated-grower.ts';
 
-const SCRIPT = fileURLToPath(new URL('../../scripts/demo/season.yaml', import.meta.url));
+const DEMO = fileURLToPath(new URL('../../scripts/demo/', import.meta.url));
 const MINUTE_MS = 60_000;
 const DAY_MS = 1440 * MINUTE_MS;
 /** Growers text from nine in the morning; the reminders go out at five. */
 const GROWERS_AT = '09:00';
 const REMINDERS_AT = '17:00';
 
+/** What is played: a script, a language of all growers (English), and a way of growing of all plots (each its own). */
+export interface Played {
+  readonly script: string;
+  readonly lang?: string | undefined;
+  readonly way?: string | undefined;
+}
+
+const textsPath = (lang: string) => join(DEMO, 'texts', `${lang}.yaml`);
+
 /** Prints the season; returns the exit code. */
 export async function seasonCommand(args: readonly string[]): Promise<number> {
-  const script = readSeasonScript(readFileSync(SCRIPT, 'utf8'));
-  const [flag, way] = args;
-  const known =
-    args.length === 0 ||
-    (args.length === 2 && flag === '--way' && way !== undefined && script.ways[way] !== undefined);
-  if (!known) {
-    console.error(`usage: npm run -s season [-- --way ${Object.keys(script.ways).join('|')}]`);
+  const script = readFileSync(join(DEMO, 'season.yaml'), 'utf8');
+  const ways = Object.keys(readSeasonScript(script).ways);
+  const langs = languagesIn().filter((lang) => existsSync(textsPath(lang)));
+  const wanted = wantedOf(args, langs, ways);
+  if (wanted === null) {
+    console.error(`usage: npm run -s season [-- --lang ${langs.join('|')}] [--way ${ways.join('|')}]`);
     return 2;
   }
-  await playSeason(readFileSync(SCRIPT, 'utf8'), (row) => console.log(row), way);
+  await playSeason({ script, ...wanted }, (row) => console.log(row));
   return 0;
 }
 
-/** Plays a season script on a database of its own, in the named way or each plot's own; every row goes to `print`. */
+function wantedOf(
+  args: readonly string[],
+  langs: readonly string[],
+  ways: readonly string[],
+): Omit<Played, 'script'> | null {
+  try {
+    const options = { lang: { type: 'string' }, way: { type: 'string' } } as const;
+    const { lang, way } = parseArgs({ args: [...args], options }).values;
+    const known = (lang === undefined || langs.includes(lang)) && (way === undefined || ways.includes(way));
+    return known ? { lang, way } : null;
+  } catch (error) {
+    if (error instanceof TypeError) return null;
+    throw error;
+  }
+}
+
+/** Plays a season on a database of its own; every row goes to `print`. Resolves to what was then recorded. */
 export async function playSeason(
-  scriptText: string,
+  { script: scriptText, lang = 'en', way }: Played,
   print: (row: string) => void,
-  way?: string,
-): Promise<void> {
+): Promise<SeasonEnd> {
   const script = readSeasonScript(scriptText);
+  const speech = {
+    texts: readSeasonTexts(readFileSync(textsPath(lang), 'utf8')),
+    catalogue: loadCatalogue(lang),
+  };
   const folder = mkdtempSync(join(tmpdir(), 'bundline-season-'));
   const clock = simulatedClock(Date.parse(`${script.start}T06:00:00Z`));
   const fault = (facts: object, message: string) => print(`FAULT ${message} ${JSON.stringify(facts)}`);
-  const line = await openDeskLineOf(schemeIn(script, way), {
+  const line = await openDeskLineOf(seasonScheme(script, lang, way), {
     path: join(folder, 'season.db'),
     clock,
     makeId: countedIds('season'),
@@ -58,25 +99,18 @@ export async function playSeason(
   });
   try {
     const days = way === undefined ? script.days : script.daysOfWays;
-    await new Season(line, clock, script, days, print).play();
+    await new Season(line, clock, script, speech, days, print).play();
+    return await seasonEnd(line.db);
   } finally {
     await line.close();
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-/** The demo scheme's text, with every plot grown in the named way. */
-function schemeIn(script: SeasonScript, name: string | undefined): string {
-  const text = readFileSync(DEMO_SCHEME, 'utf8');
-  const way = name === undefined ? undefined : script.ways[name];
-  if (!way) return text;
-  const teams = script.teams[way.tillage as keyof SeasonScript['teams']];
-  const hands = () => (teams === undefined ? {} : { teams: { ...teams } });
-  const scheme = parse(text) as { plots: { way: object }[] };
-  return stringify({
-    ...scheme,
-    plots: scheme.plots.map((plot) => ({ ...plot, way: { ...plot.way, ...way }, ...hands() })),
-  });
+/** The growers' language: what they text, and what they can read. */
+interface Speech {
+  readonly texts: SeasonTexts;
+  readonly catalogue: Catalogue;
 }
 
 /** One run of a season: the line, its clock, and what has been printed of it. */
@@ -92,6 +126,7 @@ class Season {
     private readonly line: OpenLine,
     private readonly clock: SettableClock,
     private readonly script: SeasonScript,
+    private readonly speech: Speech,
     private readonly days: number,
     private readonly print: (row: string) => void,
   ) {}
@@ -103,12 +138,10 @@ class Season {
       const incidents = this.script.incidents
         .filter((one) => one.day === day)
         .sort((a, b) => a.at.localeCompare(b.at));
-      for (const { at, phone, text } of incidents.filter(({ at }) => at < GROWERS_AT))
-        await this.send(midnight, at, phone, text);
+      for (const one of incidents.filter(({ at }) => at < GROWERS_AT)) await this.send(midnight, one);
       await this.growersText(midnight);
       await this.remind(midnight);
-      for (const { at, phone, text } of incidents.filter(({ at }) => at >= GROWERS_AT))
-        await this.send(midnight, at, phone, text);
+      for (const one of incidents.filter(({ at }) => at >= GROWERS_AT)) await this.send(midnight, one);
     }
   }
 
@@ -119,7 +152,7 @@ class Season {
       if (!owner) continue;
       await this.textRain(midnight, owner.phone);
       const world = await this.world(owner.phone);
-      for (const text of textsOf(world, owner.id, habits, this.script.words, this.memory)) {
+      for (const text of textsOf(world, owner.id, habits, this.speech.texts, this.memory)) {
         const answer = await this.text(owner.phone, text);
         await this.answer(owner.phone, answer, habits.picks);
       }
@@ -135,16 +168,24 @@ class Season {
     this.rained.add(key);
     const { plots } = await this.world(phone);
     if (plots.some(({ season }) => season.way.water === 'rain-fed'))
-      await this.text(phone, `rain ${fell.mm}`);
+      await this.text(phone, this.speech.texts.rain.replace('{mm}', String(fell.mm)));
   }
 
   /** A grower who is asked picks a number; one who is told to text NEXT does so, and picks then. */
   private async answer(phone: string, asked: string, pick: number): Promise<void> {
-    const next = /Text (NEXT \d+) to choose/.exec(asked)?.[1];
-    const question = next === undefined ? asked : await this.text(phone, next);
-    const harvest = /like (HARVEST \d+) ON/.exec(asked)?.[1];
-    if (harvest !== undefined) await this.text(phone, `${harvest} on ${this.script.harvestDate}`);
-    if (/Send 1/.test(question)) await this.text(phone, String(pick));
+    const { texts, catalogue } = this.speech;
+    const told = (key: string) => readMessage(key, asked, catalogue)?.['plot'];
+    const [open, ripens] = [told('conflict.still'), told('next.harvest-date')];
+    if (open !== undefined) await this.text(phone, texts.next.replace('{plot}', open));
+    const numbered = await this.isAskedByNumber(phone);
+    if (ripens !== undefined) await this.text(phone, texts['harvest-date'].replace('{plot}', ripens));
+    if (numbered) await this.text(phone, String(pick));
+  }
+
+  private async isAskedByNumber(phone: string): Promise<boolean> {
+    const row = await findPhone(this.line.db, phone);
+    const state = talkState<TalkState>(row, this.line.talk.version, this.clock.nowMs());
+    return state?.standing.at === 'choose';
   }
 
   /** People of a scheme file are found by their id there, which ends their stored id. */
@@ -165,9 +206,9 @@ class Season {
     return worldOf(facts, settingOf(this.line, schemeOf(this.line, facts), this.clock.nowMs()));
   }
 
-  private async send(midnight: number, at: string, phone: string, text: string): Promise<void> {
-    this.clock.set(midnight + minutes(at) * MINUTE_MS);
-    await this.text(phone, text);
+  private async send(midnight: number, incident: Incident): Promise<void> {
+    this.clock.set(midnight + minutes(incident.at) * MINUTE_MS);
+    await this.text(incident.phone, incidentText(incident, this.speech.texts));
   }
 
   private async text(phone: string, text: string): Promise<string> {

@@ -34,9 +34,12 @@ export function languagesIn(locales: string = LOCALES): string[] {
 
 /** Makes the sheet of one language from its folder; throws a SayError when its data are malformed. */
 export function makeSheet(lang: string, locales: string = LOCALES): Sheet {
-  const catalogue = load(lang, locales);
+  const catalogue = loadCatalogue(lang, locales);
   const texts = sampleTexts(catalogue, SAMPLES);
-  const complaints = [...lintCatalogue(catalogue, load(SOURCE, locales)), ...lintTexts(texts, catalogue)];
+  const complaints = [
+    ...lintCatalogue(catalogue, loadCatalogue(SOURCE, locales)),
+    ...lintTexts(texts, catalogue),
+  ];
   return { page: sheetPage(catalogue, texts, readBackIn(lang, locales)), complaints };
 }
 
@@ -70,7 +73,8 @@ function put(lang: string, write: boolean): number {
   return complaints.length > 0 ? 1 : 0;
 }
 
-function load(lang: string, locales: string): Catalogue {
+/** A language's messages and calendar; throws a SayError when they are malformed. */
+export function loadCatalogue(lang: string, locales: string = LOCALES): Catalogue {
   const read = (file: string): unknown => JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
   return openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
 }

@@ -5,7 +5,7 @@ import type { Day } from '../plan/day.ts';
 import { comesBefore } from '../talk/order.ts';
 import { planned } from '../talk/planned.ts';
 import type { PlotWorld, World } from '../talk/world.ts';
-import type { Habits, SeasonScript } from './season-file.ts';
+import type { Habits, SeasonTexts } from './season-file.ts';
 
 /** When each step of each plot first fell due, and what has been texted: kept between days. */
 export interface Memory {
@@ -18,7 +18,7 @@ export function textsOf(
   world: World,
   ownerId: string,
   habits: Habits,
-  words: SeasonScript['words'],
+  texts: SeasonTexts,
   memory: Memory,
 ): readonly string[] {
   const done = new Map<string, string[]>();
@@ -35,7 +35,7 @@ export function textsOf(
       if (what !== null) done.set(what, [...(done.get(what) ?? []), plot.number]);
     }
   }
-  return [...done].map(([what, plots]) => wordsFor(what, plots, habits, words));
+  return [...done].flatMap(([what, plots]) => textFor(what, plots, habits, texts) ?? []);
 }
 
 /** A text that came to nothing is tried again after this many days. */
@@ -66,22 +66,13 @@ function worked(
   return step.activity;
 }
 
-function wordsFor(
-  what: string,
-  plots: readonly string[],
-  habits: Habits,
-  words: SeasonScript['words'],
-): string {
-  const list = plots.length === 1 ? (plots[0] ?? '') : `${plots.slice(0, -1).join(', ')} and ${plots.at(-1)}`;
-  if (what.startsWith(STARTED))
-    return `started ${NOUN[what.slice(STARTED.length) as Activity] ?? ''} plot ${list}`;
-  const said = (words[habits.says]?.[what as Activity] ?? '').replace('{plots}', list);
-  return habits.yesterday ? `${said} yesterday` : said;
+/** Null when there are no words for it: the beginning of work that is seldom told. */
+function textFor(what: string, plots: readonly string[], habits: Habits, texts: SeasonTexts): string | null {
+  const list = [plots.slice(0, -1).join(', '), plots.at(-1)].filter(Boolean).join(texts.and);
+  const begun = what.startsWith(STARTED);
+  const words = begun
+    ? texts.started[what.slice(STARTED.length) as Activity]
+    : texts[habits.says][what as Activity];
+  const said = words?.replace('{plots}', list) ?? null;
+  return said === null || begun || !habits.yesterday ? said : texts.yesterday.replace('{said}', said);
 }
-
-const NOUN: Partial<Record<Activity, string>> = {
-  plough: 'ploughing',
-  puddle: 'puddling',
-  level: 'levelling',
-  transplant: 'planting',
-};

@@ -12,7 +12,7 @@ let season: readonly string[] = [];
 
 async function played(script: string): Promise<readonly string[]> {
   const rows: string[] = [];
-  await playSeason(script, (row) => rows.push(...row.split('\n')));
+  await playSeason({ script }, (row) => rows.push(...row.split('\n')));
   return rows;
 }
 
