@@ -44,8 +44,8 @@ const seasonFile = z.strictObject({
 });
 
 const textsFile = z.strictObject({
-  /** What stands before the last of several plots. */
-  and: z.string(),
+  /** What stands before the last of several plots, in either style. */
+  and: z.strictObject({ plain: z.string(), hurried: z.string() }),
   /** A report of the day before: `{said}` is the report. */
   yesterday: z.string().includes('{said}'),
   /** Rain, with `{mm}`. */

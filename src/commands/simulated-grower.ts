@@ -68,7 +68,7 @@ function worked(
 
 /** Null when there are no words for it: the beginning of work that is seldom told. */
 function textFor(what: string, plots: readonly string[], habits: Habits, texts: SeasonTexts): string | null {
-  const list = [plots.slice(0, -1).join(', '), plots.at(-1)].filter(Boolean).join(texts.and);
+  const list = [plots.slice(0, -1).join(', '), plots.at(-1)].filter(Boolean).join(texts.and[habits.says]);
   const begun = what.startsWith(STARTED);
   const words = begun
     ? texts.started[what.slice(STARTED.length) as Activity]
