@@ -16,6 +16,9 @@ export interface HeardText {
   readonly details: Details;
 }
 
+/** In another language than one's own these say no more than that nothing was understood. */
+const NOTHING_MORE: ReadonlySet<string | undefined> = new Set(['nothing-known', 'which-activity']);
+
 /** The first language in which the text says something; the first of all when it says nothing in any. */
 export function hearText(
   line: Line,
@@ -33,7 +36,7 @@ export function hearText(
   for (const other of others) {
     if (heard.unclear?.why !== 'nothing-known') break;
     const again = other.hear(text, today, unit);
-    if (again.unclear?.why !== 'nothing-known') [voice, heard] = [other, again];
+    if (!NOTHING_MORE.has(again.unclear?.why)) [voice, heard] = [other, again];
   }
   return { lang: voice.lang, heard, details: voice.details(text, unit) };
 }

@@ -14,11 +14,13 @@ test.each([
 /** Greetings and joining words, by their language. */
 const FIRST_WORDS = [
   ['en', 'hello who is this'],
-  ['en', 'I want to join ORROWE'],
+  ['en', 'how do I join this line please'],
   ['fr', "bonjour c'est qui"],
   ['fr', 'je voudrais rejoindre ORROWE'],
   ['sw', 'habari, hii ni nani'],
   ['sw', 'nataka kujiunga ORROWE'],
+  ['bn', 'ভাই আপনি কে'],
+  ['bn', 'JOG ORROWE'],
 ] as const;
 
 test.each(FIRST_WORDS)('%s knows most words of "%s"', (lang, text) => {
