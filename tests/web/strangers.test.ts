@@ -34,6 +34,7 @@ test.each([
   ['en', 'hello who is this', /^This is the planting line/],
   ['fr', "bonjour c'est qui", /^Ici la ligne du riz/],
   ['sw', 'habari, hii ni nani', /^Hii ni huduma/],
+  ['bn', 'ভাই আপনি কে', /^এটা/],
   ['nobody', 'zzzz', /^This is the planting line/],
   ['a number', '12', /^This is the planting line/],
 ])('in %s', async (_, words, answer) => {
@@ -42,17 +43,21 @@ test.each([
 });
 
 test.each([
-  ['en', 'JOIN ORROWE'],
-  ['fr', 'REJOINDRE ORROWE'],
-  ['sw', 'JIUNGE ORROWE'],
-])('who joins in %s is kept and answered so, whatever the numbers and names between', async (own, words) => {
-  const { text, lang } = await stranger();
-  await text(words);
-  for (const answer of ['1', 'Nala', '1', '0.3 ha', '3', '2', '120']) await text(answer);
-  const welcome = await text('1');
-  expect(await lang()).toBe(own);
-  expect(welcome).toMatch(own === 'en' ? /^Welcome/ : own === 'fr' ? /^Bienvenue/ : /^Karibu/);
-});
+  ['en', 'JOIN ORROWE', /^Welcome/],
+  ['fr', 'REJOINDRE ORROWE', /^Bienvenue/],
+  ['sw', 'JIUNGE ORROWE', /^Karibu/],
+  ['bn', 'JOG ORROWE', /^স্বাগতম/],
+])(
+  'who joins in %s is kept and answered so, whatever the numbers and names between',
+  async (own, words, welcomed) => {
+    const { text, lang } = await stranger();
+    await text(words);
+    for (const answer of ['1', 'Nala', '1', '0.3 ha', '3', '2', '120']) await text(answer);
+    const welcome = await text('1');
+    expect(await lang()).toBe(own);
+    expect(welcome).toMatch(welcomed);
+  },
+);
 
 test('who first greets in one language and joins in another is answered in the later one', async () => {
   const { text } = await stranger();
