@@ -49,6 +49,7 @@ const REQUIRED_FIGURES = [
   'harvest.early',
   'harvest.late',
   'fallow',
+  'sum.area.max',
 ];
 /** What divides, or lasts: gangs, the time between reminders, seedlings, varieties. */
 const ABOVE_ZERO = [

@@ -18,6 +18,7 @@ import {
   YOSHIDA_LEAVES,
   YOSHIDA_SHOCK,
 } from './sources.ts';
+import { SUM_FIGURES } from './sum-figures.ts';
 
 const figure = (value: number, unit: string, ...sources: readonly Source[]): Figure => ({
   value,
@@ -139,4 +140,5 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
     judgement('after three reminders a step that nothing is heard of is asked about weekly'),
   ),
   'remind-overdue-every': figure(3, 'days', judgement('an overdue step is reminded of every third day')),
+  ...SUM_FIGURES,
 };
