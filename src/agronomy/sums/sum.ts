@@ -1,5 +1,5 @@
 /** What all field sums share: figures that were assumed, and input that is refused. The sums themselves are beside it. */
-import { figure, type Rulebook } from '../rulebook.ts';
+import { figure, type Rulebook, type Source } from '../rulebook.ts';
 import { sourcesText } from '../source-text.ts';
 
 /** A figure that was not given and was taken from the rulebook, with its unit and source. */
@@ -26,9 +26,11 @@ export function assumed(book: Rulebook, figureName: string): Assumption {
   return { name: figureName, value, unit, source: sourcesText(sources) };
 }
 
-/** Assumptions with their sources, each source once; `more` are those of the way of reckoning. */
-export function founded(assumptions: readonly Assumption[], ...more: readonly string[]): Founded {
-  return { assumptions, sources: [...new Set([...assumptions.map(({ source }) => source), ...more])] };
+/** Figures by their names as assumptions, and all their sources, each once; `more` are those of the way of reckoning. */
+export function founded(book: Rulebook, figureNames: readonly string[], ...more: readonly Source[]): Founded {
+  const assumptions = figureNames.map((name) => assumed(book, name));
+  const all = [...figureNames.flatMap((name) => book.figures[name]?.sources ?? []), ...more];
+  return { assumptions, sources: [...new Set(all.map((source) => sourcesText([source])))] };
 }
 
 export function refusal(refused: string, what: number | string): Refusal {

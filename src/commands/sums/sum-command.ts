@@ -1,9 +1,9 @@
 /** What a sum of the command line is: how it is called, what it reads and gives, and what it says when it refuses. */
 import type { Rulebook } from '../../agronomy/rulebook.ts';
-import type { Refusal } from '../../agronomy/sums/sum.ts';
+import type { Founded, Refusal } from '../../agronomy/sums/sum.ts';
 
-/** Inputs and results by their names with units, `assumptions` and `sources`: what is printed. */
-export type SumResult = Readonly<Record<string, unknown>>;
+/** Inputs and results by their names with units, and what they are founded on: what is printed. */
+export type SumResult = Founded;
 
 export interface SumCommand {
   /** What follows the name, such as "--area HA DEPTH_CM ...". */
@@ -21,6 +21,7 @@ export const COMMON_REFUSALS: Readonly<Record<string, string>> = {
   'area-over': 'ha is too large for one plot',
   'option-missing': 'is missing',
   'option-unreadable': 'cannot be read',
-  'option-unknown': '(no such option, or without its value)',
+  'option-unknown': '',
   'word-left': 'has no meaning here',
+  'variety-days': 'days: no variety of rice takes so few or so many, or parts of a day',
 };
