@@ -10,6 +10,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   hear: async () => (await import('./commands/hear.ts')).hearCommand,
   sheet: async () => (await import('./commands/sheet.ts')).sheetCommand,
   rulebook: async () => (await import('./commands/rulebook.ts')).rulebookCommand,
+  sum: async () => (await import('./commands/sum.ts')).sumCommand,
   phone: async () => {
     const { phoneCommand } = await import('./commands/phone.ts');
     return (args) => withSettings((config) => phoneCommand(args, config));

@@ -1,5 +1,7 @@
 /** Checks the single figures of a rulebook: none is missing, senseless or without a source. */
 import type { Figure, Rulebook, Source } from './rulebook.ts';
+import { SEED_FIGURES } from './rules/seed-figures.ts';
+import { SUM_FIGURES } from './rules/sum-figures.ts';
 
 /** What keeps a rulebook from being used. */
 export interface RulebookMistake {
@@ -49,8 +51,10 @@ const REQUIRED_FIGURES = [
   'harvest.early',
   'harvest.late',
   'fallow',
+  ...Object.keys(SEED_FIGURES),
+  ...Object.keys(SUM_FIGURES),
 ];
-/** What divides, or lasts: gangs, the time between reminders, seedlings, varieties. */
+/** What divides, or lasts: gangs, the time between reminders, seedlings, varieties; and what no sum can be made of. */
 const ABOVE_ZERO = [
   'gang.',
   'remind-overdue-',
@@ -58,6 +62,15 @@ const ABOVE_ZERO = [
   'variety.',
   'rainfall.dry-spell',
   'rainfall.ask-after',
+  'seed.',
+  'germination.',
+  'nursery.',
+  'spacing.',
+  'sum.',
+  'level.barrow',
+  'work.hours.',
+  'canal.',
+  'evaporation.open-water',
 ];
 
 /** Every mistake in the figures, with its place. */
@@ -77,6 +90,7 @@ function wrongWith(key: string, { value, unit, sources }: Figure): string[] {
   const wrong: string[] = [];
   if (!Number.isFinite(value) || value < 0) wrong.push(`${value} is not a number of 0 or more`);
   else if (unit === 'days' && !Number.isInteger(value)) wrong.push(`${value} is not a whole number of days`);
+  else if (unit === 'share' && value > 1) wrong.push('must be at most 1');
   else if (value === 0 && ABOVE_ZERO.some((start) => key.startsWith(start)))
     wrong.push('must be more than 0');
   if (unit === '') wrong.push('has no unit');

@@ -2,10 +2,8 @@
 import { figureMistakes, isSourceless, type RulebookMistake } from './check-figures.ts';
 import { mustCircles } from './must-circles.ts';
 import { type Bound, figure, type Rule, type Rulebook } from './rulebook.ts';
+import { VARIETY_DAYS } from './season.ts';
 import { boundDays } from './variety.ts';
-
-/** The shortest and longest variety that a plot may have. */
-const [SHORTEST_DAYS, LONGEST_DAYS] = [60, 240];
 
 /** Every mistake in the book, with its place; empty when it can be used. */
 export function checkRulebook(book: Rulebook): readonly RulebookMistake[] {
@@ -44,7 +42,14 @@ function ruleMistakes(book: Rulebook, rule: Rule): string[] {
 /** Lengths of variety on both sides of every class: bounds that follow the variety change there. */
 function varietiesToTry(book: Rulebook): readonly number[] {
   const classes = ['variety.short-to', 'variety.medium-to'].map((key) => figure(book, key));
-  return [SHORTEST_DAYS, 90, ...classes.flatMap((days) => [days, days + 1]), 150, 180, LONGEST_DAYS];
+  return [
+    VARIETY_DAYS.least,
+    90,
+    ...classes.flatMap((days) => [days, days + 1]),
+    150,
+    180,
+    VARIETY_DAYS.most,
+  ];
 }
 
 const lacksCost = ({ strength, lo, hi, costLo, costHi }: Rule) =>

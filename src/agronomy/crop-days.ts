@@ -2,7 +2,7 @@
 import type { Day } from '../plan/day.ts';
 import { byDay, standingReports } from './facts.ts';
 import { figure, type Rulebook } from './rulebook.ts';
-import type { Season } from './season.ts';
+import type { Season, Way } from './season.ts';
 import { monthAt } from './working-days.ts';
 
 export interface CropDays {
@@ -15,23 +15,16 @@ export interface CropDays {
   readonly standingClear: number | null;
 }
 
-/** No nursery is kept longer, however cold. */
-const LONGEST_DAYS = 120;
-
 /** The days of a crop whose nursery was, or will be, sown on a day. */
 export function cropDays(book: Rulebook, season: Season, sownOn: Day): CropDays {
   const usual = usualCropDays(book, season.varietyDays);
-  const best =
-    season.way.nursery === 'mat'
-      ? Math.min(usual.seedlingAge, figure(book, 'seedling-age.mat-to'))
-      : usual.seedlingAge;
   const monthly = season.climate?.meanTemperatureC;
   const grown = (days: number) => (monthly ? grownIn(book, days, sownOn, monthly) : days);
   return {
     ...usual,
-    seedlingAge: grown(best),
+    seedlingAge: grown(bestAge(book, season.varietyDays, season.way.nursery)),
     seedlingLimit: grown(usual.seedlingLimit),
-    standingClear: standingClearAge(book, season),
+    standingClear: standingClearAge(book, rangeCm(season)),
   };
 }
 
@@ -43,6 +36,12 @@ export function usualCropDays(book: Rulebook, varietyDays: number): CropDays {
     seedlingLimit: figure(book, 'seedling-limit'),
     standingClear: null,
   };
+}
+
+/** Best age in days of a seedling from this nursery, in usual warmth: a mat is ready sooner than long varieties are in a bed. */
+export function bestAge(book: Rulebook, varietyDays: number, nursery: Way['nursery']): number {
+  const inBed = classAge(book, varietyDays);
+  return nursery === 'mat' ? Math.min(inBed, figure(book, 'seedling-age.mat-to')) : inBed;
 }
 
 /** Best age of a wet-bed seedling by the variety's class: 16, 20 or 25 days. */
@@ -57,12 +56,13 @@ function classAge(book: Rulebook, varietyDays: number): number {
  * daily mean temperatures (Yoshida 1981 p. 21: 100 degree-days a leaf). Monthly means in °C, January first.
  */
 export function grownIn(book: Rulebook, days: number, sownOn: Day, monthlyC: readonly number[]): number {
+  const longest = figure(book, 'seedling-age.longest');
   let left = days * figure(book, 'seedling-age.warmth');
   let age = 0;
-  while (left > 1e-9 && age < LONGEST_DAYS) {
+  while (left > 1e-9 && age < longest) {
     const { month, end } = monthAt(sownOn + age);
     const warmth = Math.max(0, monthlyC[month] ?? 0);
-    const inMonth = Math.min(end - (sownOn + age) + 1, LONGEST_DAYS - age);
+    const inMonth = Math.min(end - (sownOn + age) + 1, longest - age);
     const needed = warmth === 0 ? inMonth : Math.min(inMonth, Math.ceil(left / warmth - 1e-9));
     left -= warmth * needed;
     age += needed;
@@ -79,12 +79,18 @@ export function rangeCm(season: Season): number | null {
     )
     .sort(byDay)
     .at(-1)?.measures?.spotsCm;
-  return spots ? Math.max(...spots) - Math.min(...spots) : null;
+  return spots ? spreadCm(spots) : null;
 }
 
-/** Covering the highest spot puts the whole range over the lowest: a seedling has to be taller than that. */
-function standingClearAge(book: Rulebook, season: Season): number | null {
-  const range = rangeCm(season);
+/** The deepest less the shallowest of some depths in cm: how far the highest and the lowest spot differ. 5.3 to 10.3 is 5. */
+export const spreadCm = (spotsCm: readonly number[]): number =>
+  Math.round((Math.max(...spotsCm) - Math.min(...spotsCm)) * 1e9) / 1e9;
+
+/**
+ * Covering the highest spot puts the whole range (cm) over the lowest: the age in days at which a seedling is taller than
+ * that. Null for a plot that is level, or of which no depths are known.
+ */
+export function standingClearAge(book: Rulebook, range: number | null): number | null {
   if (range === null || range <= figure(book, 'level-range.max')) return null;
   return Math.ceil(range / figure(book, 'seedling-growth') - 1e-9);
 }

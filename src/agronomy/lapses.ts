@@ -1,5 +1,6 @@
 /** Rules that the reports themselves have broken: recorded with their cost, never a refusal. */
 import { startSpan } from './constraints.ts';
+import { spreadCm } from './crop-days.ts';
 import type { Fact } from './facts.ts';
 import { type FramedRule, startOf, stepOf } from './frame.ts';
 import type { Lapse } from './plot-plan.ts';
@@ -57,7 +58,7 @@ export function depthLapses({ book }: Pick<Problem, 'book'>, report: Report): La
     if (depthCm > max) return [{ rule: 'plough-depth', side: 'hi', byCm: depthCm - max, cost: DEEP }];
   }
   if (report.activity === 'level' && spotsCm && spotsCm.length > 1) {
-    const range = Math.max(...spotsCm) - Math.min(...spotsCm);
+    const range = spreadCm(spotsCm);
     const over = range - figure(book, 'level-range.max');
     if (over > 0) return [{ rule: 'level-range', side: 'hi', byCm: over, cost: UNEVEN }];
   }

@@ -4,7 +4,7 @@ import { type Day, isoDay, parseDay } from '../plan/day.ts';
 import type { PlanStep, PlotPlan, Unevenness } from './plot-plan.ts';
 import type { RainWait } from './rain-gates.ts';
 import { conflictCost } from './remedy-costs.ts';
-import { ACTIVITIES, type Season, WAY_VALUES } from './season.ts';
+import { ACTIVITIES, type Season, VARIETY_DAYS, WAY_VALUES } from './season.ts';
 import type { StandingWater } from './standing-water.ts';
 
 const day = z.string().transform((text, context): Day => {
@@ -75,7 +75,7 @@ const plotFile = z.strictObject({
   today: day,
   way: waySchema,
   areaHa: z.number().positive(),
-  varietyDays: z.number().int().min(60).max(240),
+  varietyDays: z.number().int().min(VARIETY_DAYS.least).max(VARIETY_DAYS.most),
   blockWater: spanSchema,
   target: spanSchema,
   teams: teamsSchema.exactOptional(),

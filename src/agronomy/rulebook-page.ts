@@ -1,6 +1,7 @@
 /** The rulebook as a Markdown page for an agronomist who reads no code. It knows no language: reasons are looked up. */
-import type { Bound, Mark, PointName, Quantity, RainGate, Rule, Rulebook, Source, Step } from './rulebook.ts';
+import type { Bound, PointName, Quantity, RainGate, Rule, Rulebook, Step } from './rulebook.ts';
 import type { Activity, Way } from './season.ts';
+import { MARKS, sourcesText } from './source-text.ts';
 import { wayTables } from './way-tables.ts';
 
 /** What the table calls a bound that follows the variety, and how its days are found. */
@@ -25,14 +26,6 @@ const QUANTITIES: Readonly<Record<Quantity, readonly [string, string]>> = {
     'days to panicle initiation without transplanting',
     "the variety's days - `panicle-before-maturity`, from sowing",
   ],
-};
-const MARKS: Readonly<Record<Mark, string>> = {
-  published: 'published',
-  'second-hand': 'second-hand',
-  'common-practice': 'common practice',
-  'from-memory': 'from memory',
-  judgement: 'judgement',
-  scheme: "scheme's own",
 };
 
 const OPENING = `# The rulebook
@@ -146,8 +139,6 @@ const graceText = (days: number) =>
 const workText = ({ activity, round }: { activity: Activity; round?: number }) =>
   activity + (round === undefined ? '' : ` (round ${round})`);
 const pointText = (point: PointName) => `${point.at} of ${workText(point)}`;
-const sourcesText = (sources: readonly Source[]) =>
-  sources.map(({ text, mark }) => `${text} [${MARKS[mark]}]`).join('; ');
 
 /** How the bounds that follow the variety are found: those that some rule uses. */
 function quantityLines(rules: readonly Rule[]): readonly string[] {

@@ -90,6 +90,9 @@ export interface Rain {
   readonly corrects?: string;
 }
 
+/** Days from sowing to harvest that a variety of rice can have. */
+export const VARIETY_DAYS = { least: 60, most: 240 } as const;
+
 export interface Season {
   readonly way: Way;
   readonly areaHa: number;

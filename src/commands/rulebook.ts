@@ -5,8 +5,7 @@ import { parseArgs } from 'node:util';
 import type { Rulebook } from '../agronomy/rulebook.ts';
 import { rulebookPage } from '../agronomy/rulebook-page.ts';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
-import { readSchemeFile } from '../scheme/scheme-file.ts';
-import { schemeRulebook } from '../sweeps/scheme-rulebook.ts';
+import { schemeBook } from './scheme-book.ts';
 
 const MESSAGES = fileURLToPath(new URL('../../locales/en/messages.json', import.meta.url));
 /** Where the page is kept, to be read without running anything. */
@@ -31,21 +30,10 @@ export function rulebookCommand(args: readonly string[], file: string = RULEBOOK
 
 /** Prints the book of the scheme in this file, or its mistakes. */
 function printOwn(path: string): number {
-  const text = readText(path);
-  if (text === null) return complain([`${path} cannot be read`]);
-  const reading = readSchemeFile(text, 0);
-  if (!reading.ok) return complain(reading.mistakes.map(({ place, what }) => `${path}: ${place}: ${what}`));
-  const { name, rulebook } = reading.scheme;
-  process.stdout.write(makeRulebookPage(schemeRulebook(DEFAULT_RULEBOOK, name, rulebook), name));
+  const own = schemeBook(path);
+  if (!own.ok) return complain(own.mistakes);
+  process.stdout.write(makeRulebookPage(own.book, own.name));
   return 0;
-}
-
-function readText(path: string): string | null {
-  try {
-    return readFileSync(path, 'utf8');
-  } catch {
-    return null;
-  }
 }
 
 /** What is asked for; null for arguments that are not known or do not go together. */

@@ -1,5 +1,7 @@
 /** Single figures of the rulebook: seedling ages, depths, work rates. A key ends in what it is for. */
-import type { Figure, Source } from '../rulebook.ts';
+import type { Figure } from '../rulebook.ts';
+import { figureOf } from './figure-of.ts';
+import { SEED_FIGURES } from './seed-figures.ts';
 import {
   BUNDS,
   COMMON,
@@ -18,125 +20,122 @@ import {
   YOSHIDA_LEAVES,
   YOSHIDA_SHOCK,
 } from './sources.ts';
-
-const figure = (value: number, unit: string, ...sources: readonly Source[]): Figure => ({
-  value,
-  unit,
-  sources,
-});
+import { SUM_FIGURES } from './sum-figures.ts';
 
 export const FIGURES: Readonly<Record<string, Figure>> = {
-  'seedling-age.short': figure(16, 'days', IIRR),
-  'seedling-age.medium': figure(20, 'days', IIRR),
-  'seedling-age.long': figure(25, 'days', IIRR),
-  'seedling-age.mat-to': figure(
+  'seedling-age.short': figureOf(16, 'days', IIRR),
+  'seedling-age.medium': figureOf(20, 'days', IIRR),
+  'seedling-age.long': figureOf(25, 'days', IIRR),
+  'seedling-age.mat-to': figureOf(
     20,
     'days',
     published('IRRI and Tamil Nadu Agricultural University, modified mat nursery: ready in 15-20 days'),
   ),
-  'seedling-age.warmth': figure(
+  'seedling-age.warmth': figureOf(
     25,
     'C',
     YOSHIDA_LEAVES,
     judgement('the warmth in which the wet-bed ages hold: at 25 C four leaves take 16 days'),
   ),
-  'seedling-limit': figure(
+  'seedling-limit': figureOf(
     40,
     'days',
     published('Pakistan trial 2008-09, abstract (evidence is mixed: Mupeta; Cao 2021)'),
   ),
-  'seedling-growth': figure(
+  'seedling-growth': figureOf(
     1,
     'cm a day',
     fromMemory('about as tall in cm as their days, from 10 to 30 days'),
   ),
-  'variety.short-to': figure(115, 'days', IIRR),
-  'variety.medium-to': figure(125, 'days', IIRR),
-  'old-seedlings.extra-per-week': figure(1, 'seedlings a hill', PHILRICE_TRANSPLANT),
-  'seed.soak-hours': figure(24, 'hours', PHILRICE_SEED, SRI_LANKA_SEED),
-  'transplant-shock': figure(
+  'variety.short-to': figureOf(115, 'days', IIRR),
+  'variety.medium-to': figureOf(125, 'days', IIRR),
+  'old-seedlings.extra-per-week': figureOf(1, 'seedlings a hill', PHILRICE_TRANSPLANT),
+  'seed.soak-hours': figureOf(24, 'hours', PHILRICE_SEED, SRI_LANKA_SEED),
+  'transplant-shock': figureOf(
     7,
     'days',
     YOSHIDA_SHOCK,
     published('Rashid, IRRI Dhaka 2011: 5-7 days warm, 10-15 cool'),
   ),
-  'panicle-before-maturity': figure(65, 'days', IRRI_PHASES),
-  'plough-depth.min': figure(10, 'cm', COMMON, PALAYCHECK),
-  'plough-depth.max': figure(15, 'cm', COMMON, PALAYCHECK),
-  'soak-depth.min': figure(2, 'cm', published('IRRI, wet preparation')),
-  'soak-depth.max': figure(5, 'cm', published('IRRI, wet preparation')),
-  'flood-depth': figure(10, 'cm', COMMON),
-  'level-range.max': figure(5, 'cm', published('PhilRice, PalayCheck Key Check 2')),
-  'work.plough.hoe': figure(150, 'person-days/ha', RICKMAN),
-  'work.plough.animals': figure(12, 'pair-days/ha', RICKMAN),
-  'work.plough.two-wheel': figure(1, 'tiller-days/ha', RICKMAN),
-  'work.puddle.hoe': figure(
+  'panicle-before-maturity': figureOf(65, 'days', IRRI_PHASES),
+  'plough-depth.min': figureOf(10, 'cm', COMMON, PALAYCHECK),
+  'plough-depth.max': figureOf(15, 'cm', COMMON, PALAYCHECK),
+  'soak-depth.min': figureOf(2, 'cm', published('IRRI, wet preparation')),
+  'soak-depth.max': figureOf(5, 'cm', published('IRRI, wet preparation')),
+  'flood-depth': figureOf(10, 'cm', COMMON),
+  'level-range.max': figureOf(5, 'cm', published('PhilRice, PalayCheck Key Check 2')),
+  'work.plough.hoe': figureOf(150, 'person-days/ha', RICKMAN),
+  'work.plough.animals': figureOf(12, 'pair-days/ha', RICKMAN),
+  'work.plough.two-wheel': figureOf(1, 'tiller-days/ha', RICKMAN),
+  'work.puddle.hoe': figureOf(
     45,
     'person-days/ha',
     published('J. Agric. Sci. 1997 abstract: 315.2 h/ha by hand, at 7 h a day'),
   ),
-  'work.puddle.animals': figure(
+  'work.puddle.animals': figureOf(
     9,
     'pair-days/ha',
     published(
       'J. Agric. Sci. 1997 abstract: ploughing and harrowing 94.3 h/ha, at 4.5 h a day, less 12 days of ploughing',
     ),
   ),
-  'work.puddle.two-wheel': figure(
+  'work.puddle.two-wheel': figureOf(
     27.4 / 7,
     'tiller-days/ha',
     published('Kumar et al. 2015, Indian J. Hill Farming 28(1): 27.4 h/ha, at 7 h a day'),
   ),
-  'work.level.hoe': figure(20, 'person-days/ha', fromMemory('hand levelling')),
-  'work.level.animals': figure(4, 'pair-days/ha', fromMemory('levelling board behind a pair of animals')),
-  'work.level.two-wheel': figure(
+  'work.level.hoe': figureOf(20, 'person-days/ha', fromMemory('hand levelling')),
+  'work.level.animals': figureOf(4, 'pair-days/ha', fromMemory('levelling board behind a pair of animals')),
+  'work.level.two-wheel': figureOf(
     2,
     'tiller-days/ha',
     fromMemory('levelling board behind a two-wheel tractor'),
   ),
-  'work.transplant': figure(
+  'work.transplant': figureOf(
     240 / 7,
     'person-days/ha',
     published('six sources, 126-400 person-hours/ha; 240 taken, at 7 h a day'),
   ),
-  'gang.transplant': figure(10, 'people', judgement('planting is done by a gang of neighbours: about ten')),
-  'variety.usual': figure(
+  'gang.transplant': figureOf(10, 'people', judgement('planting is done by a gang of neighbours: about ten')),
+  'variety.usual': figureOf(
     120,
     'days',
     judgement('taken when a grower does not know: the middle class of the wet-bed table'),
   ),
-  'round-apart': figure(
+  'round-apart': figureOf(
     5,
     'days',
     judgement('weeding or feeding again sooner is most likely the same report twice'),
   ),
-  'rainfall.soft': figure(75, 'mm', fromMemory('Morris & Zandstra 1979: 75 mm before dry soil is worked')),
-  'rainfall.puddle': figure(200, 'mm', MORRIS_ZANDSTRA),
-  'rainfall.start': figure(20, 'mm', fromMemory('Marteau 2009: 20 mm in one or two days')),
-  'rainfall.wet-day': figure(1, 'mm', judgement('less does not wet the soil')),
-  'rainfall.dry-spell': figure(7, 'days', MARTEAU),
-  'rainfall.watch': figure(30, 'days', MARTEAU),
-  'rainfall.ask-after': figure(7, 'days', judgement('a week without a word on rain is asked about')),
-  'rainfall.most': figure(400, 'mm', judgement('more in a day is most likely a slip: it is asked back')),
-  'bund-height': figure(300, 'mm', BUNDS),
-  percolation: figure(4, 'mm a day', fromMemory('FAO Training Manual 3: 4 on heavy clay, 8 on sand')),
-  'evaporation.usual': figure(
+  'rainfall.soft': figureOf(75, 'mm', fromMemory('Morris & Zandstra 1979: 75 mm before dry soil is worked')),
+  'rainfall.puddle': figureOf(200, 'mm', MORRIS_ZANDSTRA),
+  'rainfall.start': figureOf(20, 'mm', fromMemory('Marteau 2009: 20 mm in one or two days')),
+  'rainfall.wet-day': figureOf(1, 'mm', judgement('less does not wet the soil')),
+  'rainfall.dry-spell': figureOf(7, 'days', MARTEAU),
+  'rainfall.watch': figureOf(30, 'days', MARTEAU),
+  'rainfall.ask-after': figureOf(7, 'days', judgement('a week without a word on rain is asked about')),
+  'rainfall.most': figureOf(400, 'mm', judgement('more in a day is most likely a slip: it is asked back')),
+  'bund-height': figureOf(300, 'mm', BUNDS),
+  percolation: figureOf(4, 'mm a day', fromMemory('FAO Training Manual 3: 4 on heavy clay, 8 on sand')),
+  'evaporation.usual': figureOf(
     5,
     'mm a day',
     judgement('where the scheme gives no ETo: a warm, humid season'),
   ),
-  'evaporation.open-water': figure(
+  'evaporation.open-water': figureOf(
     1.1,
     'times ETo',
     published('van de Goor & Zijlstra 1968, ILRI: Eo = 1.1 ETo'),
   ),
-  'harvest.early': figure(3, 'days', YOSHIDA_SHOCK),
-  'harvest.late': figure(7, 'days', YOSHIDA_SHOCK),
-  fallow: figure(30, 'days', published('PhilRice, PalayCheck Key Check 3')),
-  'remind-overdue-later': figure(
+  'harvest.early': figureOf(3, 'days', YOSHIDA_SHOCK),
+  'harvest.late': figureOf(7, 'days', YOSHIDA_SHOCK),
+  fallow: figureOf(30, 'days', published('PhilRice, PalayCheck Key Check 3')),
+  'remind-overdue-later': figureOf(
     7,
     'days',
     judgement('after three reminders a step that nothing is heard of is asked about weekly'),
   ),
-  'remind-overdue-every': figure(3, 'days', judgement('an overdue step is reminded of every third day')),
+  'remind-overdue-every': figureOf(3, 'days', judgement('an overdue step is reminded of every third day')),
+  ...SEED_FIGURES,
+  ...SUM_FIGURES,
 };
