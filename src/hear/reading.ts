@@ -11,7 +11,7 @@ export type Trouble = 'no-water' | 'no-seed' | 'no-machine' | 'flooded-out' | 'p
 /** What is gone as a whole: the seedlings or the seed of a nursery, or the rice that stood in a plot. */
 export type Lost = 'seedlings' | 'crop';
 export type RainUnit = 'mm' | 'cm' | 'inch';
-export type SumName = 'level' | 'seed' | 'germination' | 'nutrients' | 'water' | 'rain' | 'work';
+export type SumName = 'level' | 'seed' | 'germination' | 'nutrients' | 'water' | 'rain' | 'work' | 'phases';
 
 interface Base {
   readonly assumed: readonly Assumed[];
@@ -73,6 +73,11 @@ export interface SumReading extends Base {
   readonly plots: readonly string[];
   /** Of rain: the day said, never after today; absent when none was. */
   readonly on?: IsoDate;
+  /** An area in the text, in hectares; a percentage; the work and the number of teams that were named. */
+  readonly areaHa?: number;
+  readonly percent?: number;
+  readonly activity?: Activity;
+  readonly teams?: number;
   /** Of rain: the unit of the values; absent when none was said. */
   readonly unit?: RainUnit;
 }

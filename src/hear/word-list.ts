@@ -26,7 +26,7 @@ const said = z.enum([...STAGES, ...MARKS]);
 
 const LOSSES = ['seedlings', 'crop'] as const;
 
-const SUMS = ['level', 'seed', 'germination', 'nutrients', 'water', 'rain', 'work'] as const;
+const SUMS = ['level', 'seed', 'germination', 'nutrients', 'water', 'rain', 'work', 'phases'] as const;
 
 export const wordListShape = z.strictObject({
   language: z.string().min(2),

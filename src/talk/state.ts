@@ -1,11 +1,11 @@
 /** Where a conversation stands between two texts: stored as JSON, with a version and an expiry. */
 import type { Activity, SeasonChange, SeasonReset, Way } from '../agronomy/season.ts';
-import type { Reading } from '../hear/reading.ts';
+import type { Reading, SumName } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 6;
+export const STATE_VERSION = 7;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -44,6 +44,8 @@ export type Standing =
   | { readonly at: 'idle' }
   | { readonly at: 'which-plot'; readonly readings: readonly Reading[]; readonly kept?: true }
   | { readonly at: 'choose'; readonly options: readonly Outcome[]; readonly kept?: true }
+  /** Depths of water in cm so far, spot by spot. */
+  | { readonly at: 'survey'; readonly plotId: string; readonly depthsCm: readonly number[] }
   | { readonly at: 'join'; readonly step: JoinStep; readonly soFar: Partial<JoinSoFar> };
 
 export interface TalkState {
@@ -77,6 +79,8 @@ export interface Topic {
   readonly activity: Activity | null;
   /** The rule that a warning was about. */
   readonly rule?: string;
+  /** The field sum that was answered. */
+  readonly sum?: SumName;
 }
 
 /** A state that starts now; questions and joining expire, each in its own time. */

@@ -5,13 +5,15 @@ import { answerAccount, stopTexts } from './account.ts';
 import { answerAsk } from './asks.ts';
 import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
-import { officer, wordFor } from './phrases.ts';
+import { wordFor } from './phrases.ts';
 import { planned } from './planned.ts';
 import { answerPlot, followPick } from './settle.ts';
 import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
+import { answerSum } from './sum-answer.ts';
+import { surveyed } from './sum-level.ts';
+import { answerSpot } from './survey.ts';
 import { undoLast } from './take-back.ts';
 import { takeReports } from './take-reports.ts';
-import { tellRain } from './tell-rain.ts';
 import { answerTrouble } from './troubles.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import { answerMiss } from './unclear.ts';
@@ -61,6 +63,10 @@ function knownParts(
   if (standing.at === 'which-plot') {
     const parts = answerPlot(world, standing, event, (filled) => read(world, filled, event.text, memory));
     if (parts) return parts;
+  }
+  if (standing.at === 'survey') {
+    const part = answerSpot(world, standing, event, (plot, depths) => surveyed(world, plot, depths));
+    if (part) return [part];
   }
   if (readings[0]?.kind === 'undo' && asksUnkept(standing) && !asksToUndo(standing))
     return [saying('choice.nothing-noted')];
@@ -141,7 +147,7 @@ function readOne(
     case 'undo':
       return undoLast(world, memory.undoable);
     case 'sum':
-      return reading.sum === 'rain' ? tellRain(world, reading) : saying('later.sum', officer(world));
+      return answerSum(world, reading);
     case 'agent':
       return saying('later.agent');
     case 'answer':

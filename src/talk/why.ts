@@ -10,6 +10,7 @@ import { activityName, doneSentence } from './phrases.ts';
 import { type Planned, planned } from './planned.ts';
 import type { Topic } from './state.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
+import { whySum } from './why-sum.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Sources named in one text. */
@@ -32,6 +33,7 @@ export function answerWhy(
   const own = plot.id === topic?.plotId ? topic : null;
   const warned = ask.activity || !own?.rule ? null : own.rule;
   const known = planned(world, plot);
+  if (own?.sum && !ask.activity) return { say: [whySum(world.rulebook, own.sum, plot)], topic: own };
   const step = stepAsked(known.plan, ask.activity ?? own?.activity ?? null, ask.activity !== undefined);
   if (warned === null && !step) return ofDoneWork(world, known, ask.activity) ?? saying('why.nothing');
   const warning = warned === null ? [] : [reason(world.rulebook, warned, grownAs(known))];

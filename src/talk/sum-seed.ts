@@ -1,0 +1,65 @@
+/** "Seed plot 3": how much seed, on how large a bed, and the days to soak and to sow it. */
+import { stepFor } from '../agronomy/plot-plan.ts';
+import { type SeedNeed, seedNeed } from '../agronomy/sums/seed-need.ts';
+import { isRefusal } from '../agronomy/sums/sum.ts';
+import type { SumReading } from '../hear/reading.ts';
+import { which } from './phrases.ts';
+import { type Planned, planned } from './planned.ts';
+import { sumRefused } from './sum-refused.ts';
+import type { Part, Sentence } from './turn.ts';
+import type { PlotWorld, World } from './world.ts';
+
+/** Seed for the plot, or for the area in the text on this plot's way of growing. */
+export function answerSeed(world: World, { areaHa, percent }: SumReading, plot: PlotWorld): Part {
+  return seedOf(world, plot, areaHa, percent);
+}
+
+/** The same, with the germination of the seed at hand in %. */
+export function seedOf(world: World, plot: PlotWorld, areaHa?: number, percent?: number): Part {
+  const known = planned(world, plot);
+  const { way, varietyDays } = known.season;
+  const need = seedNeed(
+    {
+      areaHa: areaHa ?? plot.season.areaHa,
+      nursery: way.nursery,
+      establishment: way.establishment,
+      varietyDays,
+      ...(percent !== undefined && { germinationPercent: percent }),
+    },
+    world.rulebook,
+  );
+  return isRefusal(need) ? sumRefused(need) : { say: toldOf(known, need, areaHa !== undefined) };
+}
+
+function toldOf(known: Planned, need: SeedNeed, asked: boolean): Sentence[] {
+  const { seedKg, areaHa, germinationPercent, nursery, otherSeed } = need;
+  const values = { area: areaHa, kg: tidy(seedKg), percent: germinationPercent };
+  const head = asked
+    ? { key: 'sum.seed-area', values }
+    : { key: 'sum.seed', values: { ...values, which: which([known.plot]) } };
+  const bed = nursery ? [{ key: 'sum.seed-bed', values: { m2: Math.round(nursery.bedM2) } }] : [];
+  const hills = nursery
+    ? [
+        {
+          key: 'sum.seed-hills',
+          values: { hills: Math.round(nursery.hillsPerM2), seedlings: nursery.seedlingsAHill },
+          spare: true,
+        },
+      ]
+    : [];
+  const other = otherSeed ? [{ key: 'sum.other-seed' }] : [];
+  return [...other, head, ...bed, ...(asked ? [] : daysOf(known)), ...hills];
+}
+
+/** The days to soak and to sow, as far as they are to come. */
+function daysOf({ plan }: Planned): Sentence[] {
+  const soak = stepFor(plan, 'pregerminate');
+  const sow = stepFor(plan, 'sow-nursery') ?? stepFor(plan, 'sow-direct');
+  if (!sow || sow.status === 'done' || sow.due === null) return [];
+  if (soak && soak.status !== 'done' && soak.due !== null)
+    return [{ key: 'sum.seed-days', values: { soak: { day: soak.due }, sow: { day: sow.due } } }];
+  return [{ key: 'sum.seed-sow', values: { sow: { day: sow.due } } }];
+}
+
+/** Whole kilos from ten on, tenths below. */
+const tidy = (kg: number) => (kg < 10 ? Math.ceil(kg * 10 - 1e-9) / 10 : Math.ceil(kg - 1e-9));
