@@ -1,6 +1,7 @@
 /** Carries "not", "will", "maybe", "if" and the like over to the clauses that they also govern, and questions to what they ask. */
 import type { Clause } from './clause.ts';
 import type { Form, Mark } from './forms.ts';
+import { isStated } from './own-days.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -32,10 +33,12 @@ function carried(clause: Clause, before: Clause): readonly Mark[] {
   return [...CARRIED.filter((mark) => before.marks.has(mark)), ...doubting];
 }
 
-/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to. */
+/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to; so does "put" in "weeded and put". */
 function asBefore(clause: Clause, before: Clause): Clause {
   const { head } = clause;
   const joined = clause.by === 'and' || clause.by === 'or';
+  if (head?.form === 'same' && clause.by === 'and' && isStated(before) && before.head?.form === 'done')
+    return { ...clause, head: { ...head, form: 'done' } };
   if (head?.form !== 'linking' || !before.head || !joined) return clause;
   const stages = clause.stages.length > 0 || before.head.form !== 'linking' ? clause.stages : before.stages;
   return { ...clause, stages, head: { ...head, form: before.head.form } };

@@ -1,0 +1,27 @@
+import { describe, expect, test } from 'vitest';
+import { hear } from '../../src/hear/hear.ts';
+import { ENGLISH, reportsIn, TODAY } from './languages.ts';
+
+const heard = (text: string) => hear(text, ENGLISH.lexicon, TODAY);
+const done = (activity: string, plots: readonly string[]) => ({
+  kind: 'report',
+  activity,
+  stage: 'finished',
+  plots,
+});
+
+describe('a form that is plain and past goes on as the verb before it', () => {
+  test('"weeded and put urea" tells of both', () => {
+    expect(heard('weeded plot 1 and put urea').readings).toMatchObject([
+      done('weed', ['1']),
+      done('topdress', ['1']),
+    ]);
+  });
+
+  test.each(['put urea plot 1', 'will weed plot 1 and put urea', 'weeded plot 1? and put urea'])(
+    '"%s" tells of none',
+    (text) => {
+      expect(reportsIn(heard(text))).not.toContainEqual(expect.objectContaining({ activity: 'topdress' }));
+    },
+  );
+});
