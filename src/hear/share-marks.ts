@@ -44,6 +44,12 @@ function asBefore(clause: Clause, before: Clause): Clause {
   return { ...clause, stages, head: { ...head, form: before.head.form } };
 }
 
+/** "ploughed or puddled plot 3": one of them was done, and nobody knows which. */
+function isEither(clause: Clause, before: Clause): boolean {
+  const works = [before, clause].map(({ head }) => head?.activities.join());
+  return clause.by === 'or' && works.every(Boolean) && works[0] !== works[1] && isStated(before);
+}
+
 /** "drained plot 3 for harvest": what something was done for says nothing of its own. */
 const isPurpose = (clause: Clause, before: Clause | undefined) =>
   clause.purpose && clause.by === 'none' && before?.head != null && !before.marks.has('not');
@@ -100,7 +106,8 @@ export function shareMarks(clauses: readonly Clause[]): Clause[] {
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
     else {
-      const marks = [...carried(clause, before), ...watersNursery(clause, before)];
+      const either: Mark[] = isEither(clause, before) ? ['doubt'] : [];
+      const marks = [...carried(clause, before), ...watersNursery(clause, before), ...either];
       out.push(withMarks(asBefore(clause, before), marks));
     }
   }

@@ -25,3 +25,17 @@ describe('a form that is plain and past goes on as the verb before it', () => {
     },
   );
 });
+
+describe('work of which only one was done', () => {
+  test.each([
+    'ploughed or puddled plot 3 yesterday',
+    'weeded plot 1 or drained plot 2',
+    'we cleared or ploughed plot 3',
+  ])('"%s" is asked about', (text) => {
+    expect(heard(text)).toMatchObject({ readings: [], unclear: { why: 'two-meanings' } });
+  });
+
+  test('"and" tells of both', () => {
+    expect(heard('ploughed and puddled plot 3 yesterday').readings).toHaveLength(2);
+  });
+});
