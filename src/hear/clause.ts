@@ -23,6 +23,8 @@ export interface Clause {
   readonly head: Head | null;
   readonly marks: ReadonlySet<Mark>;
   readonly stages: readonly string[];
+  /** Whether a stage is said behind the verb ("weeding finished"). */
+  readonly stageBehind: boolean;
   readonly plots: PlotsSaid | null;
   /** True when the plots were said before the verb. */
   readonly plotsFirst: boolean;
@@ -81,6 +83,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     head: found?.head ?? null,
     marks,
     stages: nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : []))),
+    stageBehind: nodes.some((node, i) => i > at && senseOf(node, 'stage') !== undefined),
     plots: plots[0]?.said ?? null,
     plotsFirst: (plots[0]?.i ?? 0) < at,
     morePlots: plots.length > 1,

@@ -2,6 +2,7 @@
 import type { Clause } from './clause.ts';
 import type { Form, Mark } from './forms.ts';
 import { isStated } from './own-days.ts';
+import { shareStages } from './shared-stage.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -100,7 +101,7 @@ export const shareRemarks = (clauses: readonly Clause[]): Clause[] => settleQues
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
-  for (const clause of shareRemarks(clauses)) {
+  for (const clause of shareStages(shareRemarks(clauses))) {
     const before = out.at(-1);
     if (!before) out.push(clause);
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));

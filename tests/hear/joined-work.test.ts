@@ -39,3 +39,27 @@ describe('work of which only one was done', () => {
     expect(heard('ploughed and puddled plot 3 yesterday').readings).toHaveLength(2);
   });
 });
+
+describe('a stage behind several works', () => {
+  test.each([
+    'weeding and top dressing plot 1 done',
+    'plot 1 weeding and top dressing done',
+    'weeding, top dressing plot 1 done',
+  ])('"%s" finishes both', (text) => {
+    expect(heard(text).readings).toMatchObject([done('weed', ['1']), done('topdress', ['1'])]);
+  });
+
+  test.each(['weeding plot 1 and top dressing plot 2 done', 'weeding plot 1, top dressing done'])(
+    '"%s" may finish the last alone',
+    (text) => {
+      expect(reportsIn(heard(text))).toEqual([]);
+    },
+  );
+
+  test('a stage before the second work is its own', () => {
+    expect(heard('weeding plot 1 and finished levelling plot 2').readings).toMatchObject([
+      { activity: 'weed', stage: 'started' },
+      { activity: 'level', stage: 'finished' },
+    ]);
+  });
+});
