@@ -102,6 +102,10 @@ interface Share {
 const closely = (clause: Clause | undefined) =>
   clause !== undefined && clause.by !== 'stop' && clause.by !== 'start';
 
+/** "plot 2 not yet, will weed it": what is still to do is planned next. */
+const isPutOff = (one: Clause, clause: Clause) =>
+  one.marks.has('not') && clause.marks.has('future') && one.sentence === clause.sentence;
+
 /** The plots of a clause that names none: the neighbour's that it is joined to. */
 function sharePlots(clauses: readonly Clause[], i: number): Share {
   const clause = clauses[i]!;
@@ -109,7 +113,7 @@ function sharePlots(clauses: readonly Clause[], i: number): Share {
   const after = clauses.slice(i + 1).find((one) => one.plots);
   const linked = clauses.slice(i + 1, after ? clauses.indexOf(after) + 1 : i + 1).every(closely);
   const alone = clause.days.every((day) => day.leading) && Object.keys(clause.measures).length === 0;
-  const before = clauses.slice(0, i).findLast((one) => one.plots && one.head);
+  const before = clauses.slice(0, i).findLast((one) => one.plots && (one.head || isPutOff(one, clause)));
   const shares = after?.plots && !after.plotsFirst && linked && (after.head || after.emptyVerb);
   const ahead = shares && (alone || !before) ? after : null;
   const next = clauses[i + 1];
