@@ -11,6 +11,8 @@ export interface Head {
   readonly form: Form;
   /** The words name other work, which implies this one. */
   readonly implied?: true;
+  /** Named with a plot and an amount, it is reported. */
+  readonly dosed?: true;
 }
 
 /** The verb that a node carries, with work of its own or without. */
@@ -66,7 +68,9 @@ export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; 
   if (things.size === 0 || nodes.some(verbSense)) return null;
   const activities = activitiesOf(undefined, things, lexicon, isStaged(nodes));
   const at = nodes.findIndex((node) => senseOf(node, 'thing'));
-  return activities.length > 0 ? { head: { activities, form: 'naming' }, at } : null;
+  const dosed = meaningOf(undefined, things, lexicon, isStaged(nodes))?.dosed;
+  const head: Head = { activities, form: 'naming', ...(dosed && { dosed }) };
+  return activities.length > 0 ? { head, at } : null;
 }
 
 /** "the river flooded plot 3": a verb and a thing that together are a trouble. */

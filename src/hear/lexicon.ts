@@ -18,6 +18,7 @@ export interface Meaning {
   readonly trouble?: Trouble | undefined;
   readonly implied?: true | undefined;
   readonly staged?: true | undefined;
+  readonly dosed?: true | undefined;
 }
 
 export interface Lexicon {
