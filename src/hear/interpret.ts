@@ -198,7 +198,8 @@ export function interpret(bound: Bound, today: Day): Outcome {
   const { head, marks, aside } = bound.clause;
   if (!head || (aside && !marks.has('question'))) return null;
   if (marks.has('elsewhere')) return unsure([], 'nothing-known', bound.clause.said);
-  const outcomes = head.activities.map((activity) => one(bound, activity, today));
+  const activities = bound.plots ? head.activities : (head.unplaced ?? head.activities);
+  const outcomes = activities.map((activity) => one(bound, activity, today));
   const [first] = outcomes;
   if (outcomes.length === 1 || first === undefined) return first ?? null;
   const choices = outcomes.flatMap((outcome) => {

@@ -19,6 +19,7 @@ export interface Meaning {
   readonly implied?: true | undefined;
   readonly staged?: true | undefined;
   readonly dosed?: true | undefined;
+  readonly unplaced?: true | undefined;
 }
 
 export interface Lexicon {
