@@ -162,11 +162,12 @@ function shareDays(
   const same = (other: Clause) => isComing(other, other.days, today) === isComing(clause, [], today);
   const inSentence = (one: Clause) => one.sentence === clause.sentence;
   const before = clauses.slice(0, i).findLast((one) => one.days.length > 0 && inSentence(one));
-  if (before?.days[0]?.leading && same(before)) return { days: before.days, assumed: [] };
+  const led = before?.days[0]?.leading === true && same(before);
+  if (led && (before.head || isCoupled(clause))) return { days: before.days, assumed: [] };
   const behind = before ? [] : trailingDays(clauses.slice(i + 1).filter(inSentence), same);
   if (behind.length > 0) return { days: behind, assumed: ['on'] };
   const joined = before !== undefined && same(before) && clause.plots === null && clause.by === 'and';
-  const unsureDay = joined && !before.days.every(isToday);
+  const unsureDay = (joined || led) && !before.days.every(isToday);
   return { days: [], assumed: [], unsureDay };
 }
 

@@ -89,7 +89,9 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     plots: plots[0]?.said ?? null,
     plotsFirst: (plots[0]?.i ?? 0) < at,
     morePlots: plots.length > 1,
-    days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
+    days: nodes.flatMap((node, i) =>
+      node.said && node !== until ? [{ node, leading: leads(nodes, i, at) }] : [],
+    ),
     pairing: pairingOf(nodes),
     brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
     measures: measuresOf(nodes),
@@ -109,6 +111,10 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     said: nodes.map((node) => node.raw).join(' '),
   };
 }
+
+/** Whether a day is said before the verb, or first of all where there is none ("yesterday the tractor came"). */
+const leads = (nodes: readonly Node[], day: number, verb: number): boolean =>
+  verb < 0 ? nodes.slice(0, day).every(isSlight) && !nodes.slice(day + 1).every(isSlight) : day < verb;
 
 /** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */
 function untilOf(nodes: readonly Node[], side: 1 | -1): Node | null {
