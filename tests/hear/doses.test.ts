@@ -27,6 +27,8 @@ describe('a thing with an amount and a plot, and no verb', () => {
     'urea plot 3 1 bag friday',
     '1 bag urea stolen plot 3',
     'urea plot 3 1 bag?',
+    'is 1 bag urea ok plot 3',
+    '2 bags urea plot 3 needed',
     'bring 1 bag urea plot 3',
   ])('"%s" reports nothing', (text) => {
     expect(reportsIn(hearEnglish(text))).toEqual([]);
