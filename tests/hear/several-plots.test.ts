@@ -37,3 +37,24 @@ describe('a later plot with a day of its own', () => {
     ]);
   });
 });
+
+describe('named plots, each with its day, behind one verb', () => {
+  test.each([
+    'plot 1 ploughed sunday plot 2 monday plot 3 tuesday',
+    'ploughed plot 1 sunday plot 2 monday plot 3 tuesday',
+  ])('"%s" is a report of each', (text) => {
+    expect(hearEnglish(text).readings).toMatchObject([
+      { plots: ['1'], on: '2027-03-07' },
+      { plots: ['2'], on: '2027-03-08' },
+      { plots: ['3'], on: '2027-03-09' },
+    ]);
+  });
+
+  test.each([
+    'ploughed 1 sunday 2 monday',
+    'plot 1 ploughed sunday plot 2 monday plot 3',
+    'not ploughed plot 1 sunday plot 2 monday',
+  ])('"%s" reports nothing', (text) => {
+    expect(reportsIn(hearEnglish(text))).toEqual([]);
+  });
+});
