@@ -57,9 +57,11 @@ function tell(nodes: readonly Node[], text: string): Heard | null {
 }
 
 function add(nodes: readonly Node[], text: string): Heard | null {
+  const first = block(nodes, 1);
   const at = nodes.findIndex((node) => means(node, 'agent', 'block'));
-  const { name } = at < 0 ? { name: null } : block(nodes, at);
-  const rest = text.slice(nodes[0]!.to, name === null ? undefined : nodes[at]!.from).trim();
+  const { name } = first.name !== null || at < 0 ? first : block(nodes, at);
+  const from = first.name === null ? nodes[0]!.to : nodes[first.next - 1]!.to;
+  const rest = text.slice(from, first.name !== null || name === null ? undefined : nodes[at]!.from).trim();
   const digits = rest.replace(/\D/g, '').length;
   if (!/^\+?[\d(]/.test(rest) || digits < PHONE_DIGITS) return null;
   return only({ kind: 'agent', what: 'add', ...(name !== null && { block: name }), text: rest, assumed: [] });

@@ -125,6 +125,20 @@ function splitStages(chunk: Chunk): Chunk[] {
   ];
 }
 
+/** "plot 1 ploughed sunday plot 2 monday plot 3 tuesday": behind one verb, each named plot with its day is a piece of its own. */
+function splitPairs(chunk: Chunk): Chunk[] {
+  const { nodes } = chunk;
+  const at = nodes.flatMap((node, i) => (node.plots || node.said ? [i] : []));
+  const pairs = at.filter((_, turn) => turn % 2 === 0);
+  const paired = at.every((i, turn) => (turn % 2 === 0 ? nodes[i]!.plots?.named : nodes[i]!.said));
+  const second = pairs[1];
+  const verbs = nodes.flatMap((node, i) => (isHead(node) ? [i] : []));
+  if (!paired || at.length % 2 !== 0 || second === undefined || verbs.length !== 1 || verbs[0]! > second)
+    return [chunk];
+  if (nodes.slice(second).some((node) => !isArgument(node))) return [chunk];
+  return pieces(chunk, pairs.slice(1)).map((piece, i) => (i === 0 ? piece : { ...piece, by: 'and' }));
+}
+
 /** "plot 1 ploughed, plot 2 cleared": the list "1, 2" between two verbs belongs to both, the last named one to the second. */
 function partList(nodes: readonly Node[]): Node[] {
   const heads = nodes.flatMap((node, i) => (isHead(node) ? [i] : []));
@@ -148,5 +162,5 @@ function partList(nodes: readonly Node[]): Node[] {
 /** The chunks of a text, each with one head or none. */
 export function cutChunks(nodes: readonly Node[], { verbsLast }: Lexicon): Chunk[] {
   if (verbsLast) return cut(nodes).flatMap((chunk) => pieces(chunk, lastVerbCuts(chunk.nodes)));
-  return cut(partList(nodes)).flatMap(split).flatMap(splitStages);
+  return cut(partList(nodes)).flatMap(split).flatMap(splitStages).flatMap(splitPairs);
 }

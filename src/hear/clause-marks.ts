@@ -79,11 +79,12 @@ const hasCome = (nodes: readonly Node[]) =>
 /** "the", "it": a doer's word, and no helping verb. */
 const isThe = (node: Node) => senseOf(node, 'article') && !senseOf(node, 'mark');
 
-/** "is plot 3 ploughed", "did I plough": the helping verb before the doer asks, with or without "?". */
+/** "is plot 3 ploughed", "is 1 bag urea enough", "did I plough": the helping verb before the doer asks, with or without "?". */
 function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
   const first = nodes.findIndex((node) => !senseOf(node, 'greeting'));
   const helps = means(nodes[first], 'mark', 'perfect') && means(nodes[first + 1], 'mark', 'self');
   if (first >= at || !(helps || means(nodes[first], 'mark', 'asker'))) return false;
+  if (form === 'naming' && !senseOf(nodes[first], 'stage')) return true;
   const between = nodes.slice(first + 1, at);
   const doer = between.find((node) => !isSlight(node) || means(node, 'mark', 'self'));
   if (between.some((node) => senseOf(node, 'thing') ?? isThe(node)) && form !== 'doing') return true;

@@ -1,6 +1,6 @@
 /** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
 import type { Measures } from '../agronomy/season.ts';
-import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
+import { countsStrangers, isSlight, isStrange, neighbour, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, towards } from './clause-marks.ts';
 import type { Form, Mark } from './forms.ts';
@@ -23,6 +23,8 @@ export interface Clause {
   readonly head: Head | null;
   readonly marks: ReadonlySet<Mark>;
   readonly stages: readonly string[];
+  /** Whether a stage is said behind the verb ("weeding finished"). */
+  readonly stageBehind: boolean;
   readonly plots: PlotsSaid | null;
   /** True when the plots were said before the verb. */
   readonly plotsFirst: boolean;
@@ -46,6 +48,8 @@ export interface Clause {
   readonly emptyVerb: Form | null;
   /** "to plough", "for planting": what something else was done for. */
   readonly purpose: boolean;
+  /** "for plot 3", "to plot 3": where something is meant to go, or went. */
+  readonly meantFor: boolean;
   /** What it is made of comes first ("urea put"): no order begins so. */
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
@@ -81,10 +85,13 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     head: found?.head ?? null,
     marks,
     stages: nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : []))),
+    stageBehind: nodes.some((node, i) => i > at && senseOf(node, 'stage') !== undefined),
     plots: plots[0]?.said ?? null,
     plotsFirst: (plots[0]?.i ?? 0) < at,
     morePlots: plots.length > 1,
-    days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
+    days: nodes.flatMap((node, i) =>
+      node.said && node !== until ? [{ node, leading: leads(nodes, i, at) }] : [],
+    ),
     pairing: pairingOf(nodes),
     brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
     measures: measuresOf(nodes),
@@ -97,12 +104,17 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
       found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes) || onlyCompany(nodes, at)),
     emptyVerb: verb ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
+    meantFor: nodes.some((node, i) => node.plots && means(neighbour(nodes, i, -1), 'mark', 'towards')),
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
     aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),
   };
 }
+
+/** Whether a day is said before the verb, or first of all where there is none ("yesterday the tractor came"). */
+const leads = (nodes: readonly Node[], day: number, verb: number): boolean =>
+  verb < 0 ? nodes.slice(0, day).every(isSlight) && !nodes.slice(day + 1).every(isSlight) : day < verb;
 
 /** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */
 function untilOf(nodes: readonly Node[], side: 1 | -1): Node | null {

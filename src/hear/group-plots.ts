@@ -1,4 +1,5 @@
 /** Joins plot numbers and labels into lists ("plots 1, 2 and 5", "1-3", "all"); says when they cannot be known. */
+import { isSlight } from './beside.ts';
 import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
 
 interface Item {
@@ -96,6 +97,10 @@ function nextItem(nodes: readonly Node[], at: number): number {
   return item(nodes, start, named) && notCounted(nodes, start + 1) ? i : -1;
 }
 
+/** "plots 1 and 2 both ploughed", "1, 2 and 5 were all ploughed": the list itself, unless plots follow. */
+const isAllOfThem = (nodes: readonly Node[], at: number): boolean =>
+  plot(nodes[at], 'all') && !senseOf(nodes[at + 1], 'plot') && number(nodes[at + 1]) === null;
+
 interface List {
   readonly plots: PlotsSaid;
   readonly next: number;
@@ -120,6 +125,8 @@ function list(nodes: readonly Node[], at: number): List | null {
     ids.push(...found.ids);
     end = found.next;
   }
+  const verb = isSlight(nodes[end]) ? 1 : 0;
+  if (ids.length > 1 && isAllOfThem(nodes, end + verb)) end += verb + 1;
   puzzle ||= ids.length === 1 && nodes.slice(at, end).some((node) => plot(node, 'counted'));
   const plots = { ids: [...new Set(ids)], named, puzzle, ...(head.many && { many: true }) };
   return { plots: lastNamedAt === undefined ? plots : { ...plots, lastNamedAt }, next: end };

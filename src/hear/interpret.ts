@@ -19,6 +19,15 @@ function nearing(outcome: Outcome): Outcome {
 /** "plot 3 cut": no order puts the plot first. */
 const behindPlots = (clause: Bound['clause']) => clause.plotsFirst && clause.plots !== null;
 
+/** "1 bag npk for plot 1 today"; without a day, where growers report so: "urea p3 1 bag", but not "urea for p3 1 bag". */
+function isDose({ clause, plots }: Bound): boolean {
+  const { head, measures, marks, trouble, days } = clause;
+  const told = head?.form === 'naming' && plots?.named === true && measures.amount !== undefined;
+  if (!told || marks.has('perfect') || trouble !== null) return false;
+  const today = days.every(({ node: { said } }) => said?.kind === 'offset' && said.days === 0);
+  return today && (days.length > 0 || (head.dosed === true && !clause.meantFor));
+}
+
 /** A verb that could be an order, a wish or a report: "plough plot 3". */
 function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   const { clause } = bound;
@@ -38,7 +47,7 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   const named = bound.plots !== null || clause.marks.has('self');
   const measured = named && Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
   const saysNothing = clause.head?.form === 'linking';
-  if (!saysNothing && (doer || measured || says.some((said) => saysPast(said, today)))) {
+  if (!saysNothing && (doer || measured || isDose(bound) || says.some((said) => saysPast(said, today)))) {
     return reported(bound, activity, 'finished', ['stage'], today);
   }
   if (says.some((said) => said.kind === 'either')) {
@@ -189,7 +198,8 @@ export function interpret(bound: Bound, today: Day): Outcome {
   const { head, marks, aside } = bound.clause;
   if (!head || (aside && !marks.has('question'))) return null;
   if (marks.has('elsewhere')) return unsure([], 'nothing-known', bound.clause.said);
-  const outcomes = head.activities.map((activity) => one(bound, activity, today));
+  const activities = bound.plots ? head.activities : (head.unplaced ?? head.activities);
+  const outcomes = activities.map((activity) => one(bound, activity, today));
   const [first] = outcomes;
   if (outcomes.length === 1 || first === undefined) return first ?? null;
   const choices = outcomes.flatMap((outcome) => {

@@ -1,6 +1,8 @@
 /** Carries "not", "will", "maybe", "if" and the like over to the clauses that they also govern, and questions to what they ask. */
 import type { Clause } from './clause.ts';
 import type { Form, Mark } from './forms.ts';
+import { isStated } from './own-days.ts';
+import { shareStages } from './shared-stage.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -32,13 +34,21 @@ function carried(clause: Clause, before: Clause): readonly Mark[] {
   return [...CARRIED.filter((mark) => before.marks.has(mark)), ...doubting];
 }
 
-/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to. */
+/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to; so does "put" in "weeded and put". */
 function asBefore(clause: Clause, before: Clause): Clause {
   const { head } = clause;
   const joined = clause.by === 'and' || clause.by === 'or';
+  if (head?.form === 'same' && clause.by === 'and' && isStated(before) && before.head?.form === 'done')
+    return { ...clause, head: { ...head, form: 'done' } };
   if (head?.form !== 'linking' || !before.head || !joined) return clause;
   const stages = clause.stages.length > 0 || before.head.form !== 'linking' ? clause.stages : before.stages;
   return { ...clause, stages, head: { ...head, form: before.head.form } };
+}
+
+/** "ploughed or puddled plot 3": one of them was done, and nobody knows which. */
+function isEither(clause: Clause, before: Clause): boolean {
+  const works = [before, clause].map(({ head }) => head?.activities.join());
+  return clause.by === 'or' && works.every(Boolean) && works[0] !== works[1] && isStated(before);
 }
 
 /** "drained plot 3 for harvest": what something was done for says nothing of its own. */
@@ -91,13 +101,14 @@ export const shareRemarks = (clauses: readonly Clause[]): Clause[] => settleQues
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
-  for (const clause of shareRemarks(clauses)) {
+  for (const clause of shareStages(shareRemarks(clauses))) {
     const before = out.at(-1);
     if (!before) out.push(clause);
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
     else {
-      const marks = [...carried(clause, before), ...watersNursery(clause, before)];
+      const either: Mark[] = isEither(clause, before) ? ['doubt'] : [];
+      const marks = [...carried(clause, before), ...watersNursery(clause, before), ...either];
       out.push(withMarks(asBefore(clause, before), marks));
     }
   }

@@ -75,6 +75,10 @@ export const wordListShape = z.strictObject({
         trouble: z.enum(TROUBLES).optional(),
         /** The thing alone counts only beside a word that says how far the work is ("nursery finished"). */
         staged: z.literal(true).optional(),
+        /** Counts only where no plot is named at all ("soaked yesterday": the seed, or a plot). */
+        unplaced: z.literal(true).optional(),
+        /** The thing alone, with a named plot and an amount, is a report ("urea plot 3 1 bag"). */
+        dosed: z.literal(true).optional(),
         /** Together they are no work of ours: "watered nursery" floods no plot. */
         nothing: z.literal(true).optional(),
         /** They only imply the work: bunds are closed to hold the rain, or for some other reason. */
