@@ -85,6 +85,12 @@ function mendedAfter(readings: readonly Reading[]): Unclear | null {
   return trouble && implied ? { why: 'two-meanings', choices: [trouble, implied] } : null;
 }
 
+/** "ploughed or puddled plot 3": one of the two was done. */
+function oneOfTwo(bound: Bound, reading: Reading | undefined, last: Reading | undefined): Unclear | null {
+  if (bound.clause.by !== 'or' || reading?.kind !== 'report' || last?.kind !== 'report') return null;
+  return { why: 'two-meanings', choices: [last, reading] };
+}
+
 /** Plots of which something was said that was not understood: beside reports, nothing is half-recorded. */
 function unread(bounds: readonly Bound[], readings: readonly Reading[]): Unclear | null {
   if (!readings.some((reading) => reading.kind === 'report')) return null;
@@ -172,6 +178,8 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
     const before = bounds.slice(0, i).findLast((one) => one.clause.head);
     for (const outcome of [interpret(bound, today), elliptic(bound, before, today)]) {
       if (outcome && 'unclear' in outcome) return failed(outcome.unclear);
+      const either = oneOfTwo(bound, outcome?.reading, readings.at(-1));
+      if (either) return failed(either);
       if (outcome) readings.push(outcome.reading);
     }
     readings.push(...troubleReading(bound, bounds, today), ...ask(bound));
