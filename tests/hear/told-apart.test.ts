@@ -17,3 +17,19 @@ describe('one of two works', () => {
     expect(hearEnglish('ploughed and puddled plot 3 yesterday').readings).toHaveLength(2);
   });
 });
+
+describe('a plot named last and denied', () => {
+  const oneNotTwo = [
+    { kind: 'report', activity: 'plough', plots: ['1'] },
+    { kind: 'not-done', activity: 'plough', plots: ['2'] },
+  ];
+
+  test('leaves the plots before it done', () => {
+    expect(hearEnglish('ploughed plot 1, plot 2 not yet').readings).toMatchObject(oneNotTwo);
+    expect(hearFrench('labouré la 1, la 2 pas encore').readings).toMatchObject(oneNotTwo);
+  });
+
+  test('takes none along that could be denied behind it', () => {
+    expect(hearEnglish('ploughed plot 1, plot 2 not plot 3').readings).toEqual([]);
+  });
+});
