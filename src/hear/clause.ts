@@ -50,6 +50,8 @@ export interface Clause {
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
   readonly crossed: boolean;
+  /** Nothing but things, amounts, plots and days ("urea plot 3 1 bag"). */
+  readonly listed: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
   readonly aside: boolean;
   readonly said: string;
@@ -99,10 +101,20 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     purpose: towards(nodes, at, form) !== null,
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
+    listed: nodes.every(isListed),
     aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),
   };
 }
+
+/** What stands in a note of how much went where. */
+const isListed = (node: Node): boolean =>
+  node.mark !== undefined ||
+  node.plots !== undefined ||
+  node.measures !== undefined ||
+  node.said !== undefined ||
+  ['thing', 'article'].some((role) => node.senses.some((sense) => sense.role === role)) ||
+  means(node, 'date', 'of');
 
 /** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */
 function untilOf(nodes: readonly Node[], side: 1 | -1): Node | null {

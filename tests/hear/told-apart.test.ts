@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { hear } from '../../src/hear/hear.ts';
-import { hearEnglish, LANGUAGES, TODAY } from './languages.ts';
+import { hearEnglish, LANGUAGES, reportsIn, TODAY } from './languages.ts';
 
 const FRENCH = LANGUAGES.find(({ lang }) => lang === 'fr')!;
 const hearFrench = (text: string) => hear(text, FRENCH.lexicon, TODAY);
@@ -32,4 +32,27 @@ describe('a plot named last and denied', () => {
   test('takes none along that could be denied behind it', () => {
     expect(hearEnglish('ploughed plot 1, plot 2 not plot 3').readings).toEqual([]);
   });
+});
+
+describe('a note of what was put where', () => {
+  test('is a report of today', () => {
+    const put = [{ kind: 'report', activity: 'topdress', plots: ['3'], on: '2027-03-10' }];
+    expect(hearEnglish('urea plot 3 1 bag').readings).toMatchObject(put);
+    expect(hearFrench("2 sacs d'urée p3 aujourd'hui").readings).toMatchObject(put);
+  });
+
+  test.each([
+    'urea plot 3',
+    'urea plot 3 1 bag on Monday',
+    'have urea plot 3 1 bag',
+    'urea 1 bag',
+    'urea plot 3 1 bag?',
+  ])('is none: %s', (text) => expect(reportsIn(hearEnglish(text))).toEqual([]));
+
+  test.each([
+    "il y a 2 sacs d'urée p3",
+    "2 sacs d'urée pour p3",
+    "2 sacs d'urée p3 demain",
+    "2 sacs d'urée p3 svp",
+  ])('is none: %s', (text) => expect(reportsIn(hearFrench(text))).toEqual([]));
 });
