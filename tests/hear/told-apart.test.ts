@@ -56,3 +56,16 @@ describe('a note of what was put where', () => {
     "2 sacs d'urée p3 svp",
   ])('is none: %s', (text) => expect(reportsIn(hearFrench(text))).toEqual([]));
 });
+
+describe('"not finished" behind work under way', () => {
+  test('says that it goes on', () => {
+    const begun = [{ kind: 'report', activity: 'plough', stage: 'started', plots: ['3'] }];
+    expect(hearEnglish('started ploughing plot 3, not finished').readings).toMatchObject(begun);
+    expect(hearFrench('commencé à labourer la 3, pas encore fini').readings).toMatchObject(begun);
+  });
+
+  test('is asked back behind work that was done', () => {
+    expect(hearEnglish('ploughed plot 3, not finished').readings).toEqual([]);
+    expect(hearEnglish('started ploughing plot 3 yesterday, not finished today').readings).toEqual([]);
+  });
+});
