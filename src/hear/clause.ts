@@ -2,7 +2,7 @@
 import type { Measures } from '../agronomy/season.ts';
 import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
-import { allMarks, isAside, towards } from './clause-marks.ts';
+import { allMarks, isAside, isOneAll, towards } from './clause-marks.ts';
 import type { Form, Mark } from './forms.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
@@ -73,7 +73,11 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const last = lexicon.verbsLast;
-  const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
+  const plots = withoutWhole(
+    nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : [])),
+    nodes,
+    at,
+  );
   const until = untilOf(nodes, last ? -1 : 1);
   const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
   return {
@@ -115,6 +119,19 @@ const isListed = (node: Node): boolean =>
   node.said !== undefined ||
   ['thing', 'article'].some((role) => node.senses.some((sense) => sense.role === role)) ||
   means(node, 'date', 'of');
+
+interface PlotsAt {
+  readonly said: PlotsSaid;
+  readonly i: number;
+}
+
+/** "I have all ploughed plot 3": all of that plot, where the word for all stands right before the verb. */
+function withoutWhole(plots: readonly PlotsAt[], nodes: readonly Node[], at: number): readonly PlotsAt[] {
+  const [first, second, third] = plots;
+  const whole = first !== undefined && first.i === at - 1 && isOneAll(nodes[first.i]);
+  const one = second !== undefined && second.i > at && !second.said.puzzle && third === undefined;
+  return whole && one ? [second] : plots;
+}
 
 /** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */
 function untilOf(nodes: readonly Node[], side: 1 | -1): Node | null {

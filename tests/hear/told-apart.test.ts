@@ -69,3 +69,17 @@ describe('"not finished" behind work under way', () => {
     expect(hearEnglish('started ploughing plot 3 yesterday, not finished today').readings).toEqual([]);
   });
 });
+
+describe('a word for all right before the verb', () => {
+  const ploughed = (plots: readonly string[]) => [{ kind: 'report', activity: 'plough', plots }];
+
+  test('means all plots, or all of the plots that are named', () => {
+    expect(hearFrench("j'ai tout labouré").readings).toMatchObject(ploughed(['all']));
+    expect(hearFrench("j'ai tout labouré la 3").readings).toMatchObject(ploughed(['3']));
+  });
+
+  test('leaves exceptions and orders alone', () => {
+    expect(hearFrench("j'ai tout labouré sauf la 3").readings).toEqual([]);
+    expect(reportsIn(hearEnglish('have plot 3 ploughed'))).toEqual([]);
+  });
+});
