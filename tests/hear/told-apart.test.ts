@@ -98,3 +98,10 @@ describe('a word for all right before the verb', () => {
     expect(reportsIn(hearEnglish('have plot 3 ploughed'))).toEqual([]);
   });
 });
+
+test('a weekday of last week is found with "last" before the week or behind it', () => {
+  const monday = [{ kind: 'report', plots: ['3'], on: '2027-03-01' }];
+  expect(hearEnglish('ploughed plot 3 monday last week').readings).toMatchObject(monday);
+  expect(hearFrench('labouré la 3 lundi de la semaine passée').readings).toMatchObject(monday);
+  expect(hearFrench('labouré la 3 la semaine passée').unclear).toMatchObject({ why: 'which-day' });
+});
