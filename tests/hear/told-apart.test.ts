@@ -105,3 +105,11 @@ test('a weekday of last week is found with "last" before the week or behind it',
   expect(hearFrench('labouré la 3 lundi de la semaine passée').readings).toMatchObject(monday);
   expect(hearFrench('labouré la 3 la semaine passée').unclear).toMatchObject({ why: 'which-day' });
 });
+
+test.each(['ajouter A +447700900123', 'ajouter bloc A +447700900123', 'ajouter +447700900123 au bloc A'])(
+  'a number to add stands before its block or behind it: %s',
+  (text) =>
+    expect(hearFrench(text).readings).toMatchObject([
+      { kind: 'agent', what: 'add', block: 'A', text: '+447700900123' },
+    ]),
+);
