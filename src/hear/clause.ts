@@ -50,8 +50,6 @@ export interface Clause {
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
   readonly crossed: boolean;
-  /** It has no verb of its own: that of the clause before is meant again. */
-  readonly repeats: boolean;
   /** Nothing but things, amounts, plots and days ("urea plot 3 1 bag"). */
   readonly listed: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
@@ -107,7 +105,6 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     purpose: towards(nodes, at, form) !== null,
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
-    repeats: false,
     listed: nodes.every(isListed),
     aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),

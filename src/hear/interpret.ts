@@ -131,9 +131,6 @@ function lasts(
   return { reading: trouble };
 }
 
-/** "tomorrow", "in 2 days": no slip of a day that is over. */
-const isAhead = (said: Said) => said.kind === 'offset' && said.days > 0;
-
 function stated(bound: Bound, activity: Activity, today: Day): Outcome {
   const { clause } = bound;
   if (clause.lasting && clause.until) return lasts(bound, clause.lasting, activity, today);
@@ -155,8 +152,6 @@ function stated(bound: Bound, activity: Activity, today: Day): Outcome {
     const outcome = reported(bound, activity, stage, [], today);
     return stage === 'started' && clause.stages.includes('nearly') ? nearing(outcome) : outcome;
   }
-  if (form === 'done' && clause.repeats && saidOf(bound).some((said) => isAhead(said)))
-    return intention(bound, activity, today);
   if (form === 'done') return reported(bound, activity, 'finished', ['stage'], today);
   if (form === 'present') return present(bound, activity, today);
   if (form === 'going' && !ordered) return underWay(bound, activity, today);

@@ -37,6 +37,5 @@ export function withOwnDay(
 ): Clause | null {
   if (!mayRepeat(bare, before) || !isAlone(before, after)) return null;
   const { by, plots, days, measures, brokenDay, said } = bare;
-  const verb = { ...before.at(-1)!, trouble: null, until: null, repeats: true };
-  return { ...verb, by, plots, days, measures, brokenDay, said };
+  return { ...before.at(-1)!, by, plots, days, measures, brokenDay, said, trouble: null, until: null };
 }

@@ -70,21 +70,6 @@ describe('"not finished" behind work under way', () => {
   });
 });
 
-describe('plots behind a verb with a day of their own', () => {
-  test('are to come where that day is ahead', () => {
-    const both = [
-      { kind: 'report', activity: 'plough', plots: ['3'], on: '2027-03-09' },
-      { kind: 'intend', activity: 'plough', plots: ['4'], on: '2027-03-11' },
-    ];
-    expect(hearEnglish('ploughed 3 yesterday, 4 tomorrow').readings).toMatchObject(both);
-    expect(hearFrench('labouré la 3 hier, la 4 demain').readings).toMatchObject(both);
-  });
-
-  test('are asked about where a date may be a slip', () => {
-    expect(hearEnglish('ploughed 3 yesterday, 4 on 20 March').unclear).toMatchObject({ why: 'future-date' });
-  });
-});
-
 describe('a word for all right before the verb', () => {
   const ploughed = (plots: readonly string[]) => [{ kind: 'report', activity: 'plough', plots }];
 
