@@ -1,5 +1,6 @@
 /** Joins numbers with their units: depths, heights, spots, amounts. A number with a unit is never a plot's number. */
 import type { Measures } from '../agronomy/season.ts';
+import { isSlight } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
 import { means, type Node, senseOf } from './sense.ts';
 import { speaksOfAmounts, unitOf } from './unit-of.ts';
@@ -69,6 +70,13 @@ function lengthMeasure(value: number, high: boolean): Measures {
   return high ? { heightCm: value } : { depthCm: value };
 }
 
+/** "seedlings of 20 cm", "seedlings about 20 cm". */
+function isOfTall(nodes: readonly Node[], at: number): boolean {
+  let i = at - 1;
+  while (isSlight(nodes[i]) || means(nodes[i], 'date', 'of')) i--;
+  return measure(nodes[i], 'tall');
+}
+
 /** "12 cm", "12cm deep", "5 inches", "knee deep" is no figure. */
 const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
   const number = nodes[at];
@@ -81,7 +89,7 @@ const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
   const length = end - at + tail;
   const value = Math.abs(number.value);
   if (unit.kind === 'length') {
-    const high = measure(nodes[end], 'high') || measure(nodes[at - 1], 'high');
+    const high = measure(nodes[end], 'high') || measure(nodes[at - 1], 'high') || isOfTall(nodes, at);
     return { measures: lengthMeasure(tenth(value * unit.factor), high), length };
   }
   if (unit.kind === 'amount') return { measures: { amount: { value, unit: unit.name } }, length };

@@ -132,7 +132,8 @@ export const wordListShape = z.strictObject({
     unknown: phrases,
   }),
   units: z.record(z.string(), unit),
-  measures: lists(['deep', 'high', 'spots']),
+  /** `tall` things have a height: a length behind them is no depth ("seedlings of 20 cm"). */
+  measures: lists(['deep', 'high', 'tall', 'spots']),
   /** Parts of a plot. `words` are parts by themselves; `parts` follow a number ("3 quarters"); `rest` is what was left to do. */
   shares: z.strictObject({
     words: z.record(z.string(), z.number().gt(0).lt(1)),

@@ -98,3 +98,9 @@ test.each(['ajouter A +447700900123', 'ajouter bloc A +447700900123', 'ajouter +
       { kind: 'agent', what: 'add', block: 'A', text: '+447700900123' },
     ]),
 );
+
+test('a length behind a thing that has a height is no depth', () => {
+  const measuresOf = (text: string) => hearFrench(text).readings.map((one) => 'measures' in one && one.measures);
+  expect(measuresOf('repiqué la 1, plants de 20 cm')).toEqual([{ heightCm: 20 }]);
+  expect(measuresOf("mis les plants p2 dans 3 cm d'eau")).toEqual([{ depthCm: 3 }]);
+});
