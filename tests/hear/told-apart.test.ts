@@ -100,7 +100,13 @@ test.each(['ajouter A +447700900123', 'ajouter bloc A +447700900123', 'ajouter +
 );
 
 test('a length behind a thing that has a height is no depth', () => {
-  const measuresOf = (text: string) => hearFrench(text).readings.map((one) => 'measures' in one && one.measures);
+  const measuresOf = (text: string) =>
+    hearFrench(text).readings.map((one) => 'measures' in one && one.measures);
   expect(measuresOf('repiqué la 1, plants de 20 cm')).toEqual([{ heightCm: 20 }]);
   expect(measuresOf("mis les plants p2 dans 3 cm d'eau")).toEqual([{ depthCm: 3 }]);
+});
+
+test('an amount behind a day and its month leaves the day alone', () => {
+  expect(hearEnglish('sowed nursery 4 March 25 kg').readings).toMatchObject([{ on: '2027-03-04' }]);
+  expect(hearEnglish('ploughed 4 March 2').readings).toEqual([]);
 });
