@@ -77,6 +77,20 @@ function isOfTall(nodes: readonly Node[], at: number): boolean {
   return measure(nodes[i], 'tall');
 }
 
+/** "and a half" behind a unit: how much more, and how many words that is. */
+function halfAfter(nodes: readonly Node[], at: number): { value: number; length: number } {
+  const skip = senseOf(nodes[at + 1], 'article') && !isNumber(nodes[at + 1]) ? 2 : 1;
+  const part = nodes[at + skip];
+  if (!means(nodes[at], 'join', 'and') || !isNumber(part) || part.value >= 1) return { value: 0, length: 0 };
+  return { value: part.value, length: skip + 1 };
+}
+
+/** "of 50 kg" behind "2 bags": what one holds is no amount of its own; how many words that is. */
+function sizeAfter(nodes: readonly Node[], at: number, lexicon: Lexicon): number {
+  const sized = means(nodes[at], 'date', 'of') && isNumber(nodes[at + 1]);
+  return sized && unitOf(nodes[at + 2], lexicon)?.kind === 'amount' ? 3 : 0;
+}
+
 /** "12 cm", "12cm deep", "5 inches", "knee deep" is no figure. */
 const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
   const number = nodes[at];
@@ -92,7 +106,12 @@ const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
     const high = measure(nodes[end], 'high') || measure(nodes[at - 1], 'high') || isOfTall(nodes, at);
     return { measures: lengthMeasure(tenth(value * unit.factor), high), length };
   }
-  if (unit.kind === 'amount') return { measures: { amount: { value, unit: unit.name } }, length };
+  if (unit.kind === 'amount') {
+    const more = halfAfter(nodes, end);
+    const amount = { value: value + more.value, unit: unit.name };
+    const next = end + more.length;
+    return { measures: { amount }, length: next + sizeAfter(nodes, next, lexicon) - at };
+  }
   if (unit.kind === 'area') return { measures: { amount: { value, unit: unit.name } }, length, part: true };
   return { measures: null, length };
 };

@@ -110,3 +110,19 @@ test('an amount behind a day and its month leaves the day alone', () => {
   expect(hearEnglish('sowed nursery 4 March 25 kg').readings).toMatchObject([{ on: '2027-03-04' }]);
   expect(hearEnglish('ploughed 4 March 2').readings).toEqual([]);
 });
+
+describe('amounts in bags', () => {
+  const amountOf = (text: string) =>
+    hearEnglish(text).readings.map((one) => 'measures' in one && one.measures);
+  const bags = (value: number) => [{ amount: { value, unit: 'bag' } }];
+
+  test('of so many kilos stay bags', () => {
+    expect(amountOf('put 2 bags of 50 kg urea on plot 3')).toEqual(bags(2));
+    expect(amountOf('harvested plot 2, 15 bags of 80 kg')).toEqual(bags(15));
+  });
+
+  test('take the half behind them along', () => {
+    expect(amountOf('put 1 bag and a half urea on plot 4')).toEqual(bags(1.5));
+    expect(hearFrench("mis 1 sac et demi d'urée p4").readings).toMatchObject([{ measures: bags(1.5)[0] }]);
+  });
+});
