@@ -126,3 +126,8 @@ describe('amounts in bags', () => {
     expect(hearFrench("mis 1 sac et demi d'urée p4").readings).toMatchObject([{ measures: bags(1.5)[0] }]);
   });
 });
+
+test('fertiliser by the bag on a plot asks for no sum', () => {
+  expect(hearEnglish('fertiliser 2 bags plot 3').unclear).toMatchObject({ why: 'two-meanings' });
+  expect(hearEnglish('fertiliser 0.4 ha plot 3').readings).toMatchObject([{ kind: 'sum', sum: 'nutrients' }]);
+});
