@@ -58,10 +58,12 @@ function tell(nodes: readonly Node[], text: string): Heard | null {
 
 function add(nodes: readonly Node[], text: string): Heard | null {
   const first = block(nodes, 1);
-  const at = nodes.findIndex((node) => means(node, 'agent', 'block'));
-  const { name } = first.name !== null || at < 0 ? first : block(nodes, at);
-  const from = first.name === null ? nodes[0]!.to : nodes[first.next - 1]!.to;
-  const rest = text.slice(from, first.name !== null || name === null ? undefined : nodes[at]!.from).trim();
+  const at = first.name === null ? nodes.findIndex((node) => means(node, 'agent', 'block')) : -1;
+  const { name } = at < 0 ? first : block(nodes, at);
+  let end = at;
+  while (end > 1 && senseOf(nodes[end - 1], 'article')) end--;
+  const from = first.name === null ? nodes[0]! : nodes[first.next - 1]!;
+  const rest = text.slice(from.to, at < 0 || name === null ? undefined : nodes[end]!.from).trim();
   const digits = rest.replace(/\D/g, '').length;
   if (!/^\+?[\d(]/.test(rest) || digits < PHONE_DIGITS) return null;
   return only({ kind: 'agent', what: 'add', ...(name !== null && { block: name }), text: rest, assumed: [] });

@@ -139,7 +139,17 @@ function splitPairs(chunk: Chunk): Chunk[] {
   return pieces(chunk, pairs.slice(1)).map((piece, i) => (i === 0 ? piece : { ...piece, by: 'and' }));
 }
 
-/** "plot 1 ploughed, plot 2 cleared": the list "1, 2" between two verbs belongs to both, the last named one to the second. */
+/** "plot 2 not yet": denied, with nothing behind that could be denied instead. */
+const isDenied = (nodes: readonly Node[], plots: number): boolean => {
+  const end = nodes[plots + 2];
+  const ends = end === undefined || end.mark !== undefined || linkOf(end) !== null;
+  return means(nodes[plots + 1], 'mark', 'not') && ends && !isHead(nodes[plots + 1]!);
+};
+
+/**
+ * "plot 1 ploughed, plot 2 cleared": the list "1, 2" between two verbs belongs to both, the last named one to the second; in
+ * "ploughed plot 1, plot 2 not yet" the last named one is denied.
+ */
 function partList(nodes: readonly Node[]): Node[] {
   const heads = nodes.flatMap((node, i) => (isHead(node) ? [i] : []));
   return nodes.flatMap((node, i) => {
@@ -149,8 +159,11 @@ function partList(nodes: readonly Node[]): Node[] {
     const touching =
       second !== undefined &&
       !nodes.slice(i + 1, second).some((one) => one.mark !== undefined || linkOf(one));
-    if (!touching || !heads.some((head) => head < i)) return [node];
-    const after = nodes.slice(second + 1, heads.find((head) => head > second) ?? nodes.length);
+    const denied = isDenied(nodes, i);
+    if (!(touching || denied) || !heads.some((head) => head < i)) return [node];
+    const after = denied
+      ? []
+      : nodes.slice(second! + 1, heads.find((head) => head > second!) ?? nodes.length);
     if (after.some((one) => one.plots)) return [node];
     const { ids } = node.plots!;
     const half = (part: readonly string[]) => ({ ...node, plots: { ids: part, named: true } });

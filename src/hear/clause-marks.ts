@@ -55,9 +55,16 @@ function isDoubtful(nodes: readonly Node[], at: number, form: Form, marks: Reado
     : form === 'done' && isCausative(nodes, marks);
 }
 
-/** "have plot 3 ploughed": an order, or "I had it ploughed". */
+/** One word for all plots ("everything"), where several could also say "all of". */
+export const isOneAll = (node: Node | undefined): boolean =>
+  node?.plots?.ids[0] === 'all' && !node.raw.includes(' ');
+
+/** "have plot 3 ploughed": an order, or "I had it ploughed"; "have all ploughed" is neither. */
 const isCausative = (nodes: readonly Node[], marks: ReadonlySet<Mark>) =>
-  means(nodes[0], 'mark', 'perfect') && !marks.has('self') && nodes[1]?.plots !== undefined;
+  means(nodes[0], 'mark', 'perfect') &&
+  !marks.has('self') &&
+  nodes[1]?.plots !== undefined &&
+  !isOneAll(nodes[1]);
 
 /** "urea is finished": put on, or run out. */
 const isLacking = (nodes: readonly Node[]) =>

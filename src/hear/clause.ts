@@ -1,8 +1,8 @@
 /** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
 import type { Measures } from '../agronomy/season.ts';
-import { countsStrangers, isSlight, isStrange, neighbour, onlyCompany, strangeAt } from './beside.ts';
+import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
-import { allMarks, isAside, towards } from './clause-marks.ts';
+import { allMarks, isAside, isOneAll, towards } from './clause-marks.ts';
 import type { Form, Mark } from './forms.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
@@ -49,11 +49,12 @@ export interface Clause {
   /** "to plough", "for planting": what something else was done for. */
   readonly purpose: boolean;
   /** "for plot 3", "to plot 3": where something is meant to go, or went. */
-  readonly meantFor: boolean;
   /** What it is made of comes first ("urea put"): no order begins so. */
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
   readonly crossed: boolean;
+  /** Nothing but things, amounts, plots and days ("urea plot 3 1 bag"). */
+  readonly listed: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
   readonly aside: boolean;
   readonly said: string;
@@ -75,7 +76,11 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const last = lexicon.verbsLast;
-  const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
+  const plots = withoutWhole(
+    nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : [])),
+    nodes,
+    at,
+  );
   const until = untilOf(nodes, last ? -1 : 1);
   const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
   return {
@@ -104,9 +109,9 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
       found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes) || onlyCompany(nodes, at)),
     emptyVerb: verb ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
-    meantFor: nodes.some((node, i) => node.plots && means(neighbour(nodes, i, -1), 'mark', 'towards')),
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
+    listed: nodes.every(isListed),
     aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),
   };
@@ -115,6 +120,27 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
 /** Whether a day is said before the verb, or first of all where there is none ("yesterday the tractor came"). */
 const leads = (nodes: readonly Node[], day: number, verb: number): boolean =>
   verb < 0 ? nodes.slice(0, day).every(isSlight) && !nodes.slice(day + 1).every(isSlight) : day < verb;
+/** What stands in a note of how much went where. */
+const isListed = (node: Node): boolean =>
+  node.mark !== undefined ||
+  node.plots !== undefined ||
+  node.measures !== undefined ||
+  node.said !== undefined ||
+  ['thing', 'article'].some((role) => node.senses.some((sense) => sense.role === role)) ||
+  means(node, 'date', 'of');
+
+interface PlotsAt {
+  readonly said: PlotsSaid;
+  readonly i: number;
+}
+
+/** "I have all ploughed plot 3": all of that plot, where the word for all stands right before the verb. */
+function withoutWhole(plots: readonly PlotsAt[], nodes: readonly Node[], at: number): readonly PlotsAt[] {
+  const [first, second, third] = plots;
+  const whole = first !== undefined && first.i === at - 1 && isOneAll(nodes[first.i]);
+  const one = second !== undefined && second.i > at && !second.said.puzzle && third === undefined;
+  return whole && one ? [second] : plots;
+}
 
 /** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */
 function untilOf(nodes: readonly Node[], side: 1 | -1): Node | null {

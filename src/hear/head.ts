@@ -13,8 +13,6 @@ export interface Head {
   readonly implied?: true;
   /** What it means instead where no plot is named. */
   readonly unplaced?: readonly Activity[];
-  /** Named with a plot and an amount, it is reported. */
-  readonly dosed?: true;
 }
 
 /** The verb that a node carries, with work of its own or without. */
@@ -76,8 +74,7 @@ export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; 
   if (things.size === 0 || nodes.some(verbSense)) return null;
   const activities = activitiesOf(undefined, things, lexicon, isStaged(nodes));
   const at = nodes.findIndex((node) => senseOf(node, 'thing'));
-  const dosed = meaningOf(undefined, things, lexicon, isStaged(nodes))?.dosed;
-  const head: Head = { activities, form: 'naming', ...(dosed && { dosed }) };
+  const head: Head = { activities, form: 'naming' };
   return activities.length > 0 ? { head, at } : null;
 }
 

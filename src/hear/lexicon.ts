@@ -18,7 +18,6 @@ export interface Meaning {
   readonly trouble?: Trouble | undefined;
   readonly implied?: true | undefined;
   readonly staged?: true | undefined;
-  readonly dosed?: true | undefined;
   readonly unplaced?: true | undefined;
 }
 

@@ -47,6 +47,9 @@ export function readSum(nodes: readonly Node[], grouped: readonly Node[]): SumRe
   const opening = senseOf(body[0], 'sum')?.value as SumName | undefined;
   if (!opening) return null;
   const dated = grouped.some((node) => node.said && !node.parts);
+  // "fertiliser 2 bags plot 3" tells what was put on, or will be.
+  const told = grouped.some((node) => node.measures?.amount && !senseOf(node, 'stage'));
+  if (told && plots && (opening === 'nutrients' || opening === 'seed')) return null;
   const others = dated || body.slice(1).some((node) => isReport(node));
   const found = reading(opening, body, plots);
   const isVerb = senseOf(body[0], 'act') !== undefined;

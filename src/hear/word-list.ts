@@ -78,7 +78,6 @@ export const wordListShape = z.strictObject({
         /** Counts only where no plot is named at all ("soaked yesterday": the seed, or a plot). */
         unplaced: z.literal(true).optional(),
         /** The thing alone, with a named plot and an amount, is a report ("urea plot 3 1 bag"). */
-        dosed: z.literal(true).optional(),
         /** Together they are no work of ours: "watered nursery" floods no plot. */
         nothing: z.literal(true).optional(),
         /** They only imply the work: bunds are closed to hold the rain, or for some other reason. */
@@ -136,7 +135,8 @@ export const wordListShape = z.strictObject({
     unknown: phrases,
   }),
   units: z.record(z.string(), unit),
-  measures: lists(['deep', 'high', 'spots']),
+  /** `tall` things have a height: a length behind them is no depth ("seedlings of 20 cm"). */
+  measures: lists(['deep', 'high', 'tall', 'spots']),
   /** Parts of a plot. `words` are parts by themselves; `parts` follow a number ("3 quarters"); `rest` is what was left to do. */
   shares: z.strictObject({
     words: z.record(z.string(), z.number().gt(0).lt(1)),
