@@ -18,8 +18,9 @@ const read = readWords({
     order: ['ni~e'],
     condition: ['niki~a'],
   },
+  loanPatterns: { done: ['nime~'], not: ['sija~'], future: ['nita~'], linking: ['ku~'] },
   activities: {
-    plough: { stems: ['lim'], done: ['ploughed'] },
+    plough: { stems: ['lim'], loans: ['rotavate'], done: ['ploughed'] },
     puddle: { stems: ['vurug', 'kolim'] },
   },
   verbs: {},
@@ -84,6 +85,13 @@ describe('what a verb carries inside', () => {
       { activity: 'plough', on: '2027-03-09' },
       { activity: 'puddle', on: '2027-03-10' },
     ]);
+  });
+
+  test('a stem of another language grows without the endings of this one', () => {
+    expect(only('nimerotavate plot 3')).toMatchObject({ kind: 'report', activity: 'plough' });
+    expect(only('nimemaliza kurotavate plot 3')).toMatchObject({ kind: 'report', stage: 'finished' });
+    expect(only('sijarotavate plot 3')).toMatchObject({ kind: 'not-done' });
+    expect(only('nitarotavate plot 3 friday')).toMatchObject({ kind: 'intend', on: '2027-03-12' });
   });
 
   test('of two stems the longer one is meant', () => {
