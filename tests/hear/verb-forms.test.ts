@@ -29,7 +29,7 @@ const read = readWords({
     { stems: ['anz'], says: 'started' },
     { stems: ['maliz'], says: 'finished', doing: 'started' },
   ],
-  marks: { ...ENGLISH.list.marks, ours: ['mume wangu'] },
+  marks: { ...ENGLISH.list.marks, ours: ['mume wangu', 'workers'] },
   plots: { ...ENGLISH.list.plots, counted: ['one', 'two'] },
   dates: { ...ENGLISH.list.dates, dayWords: ['tarehe'] },
   knownWords: [],
@@ -47,6 +47,7 @@ describe('what a verb carries inside', () => {
     ['nimelima plot 3', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['plot 3 limelimwa', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['mume wangu amelima plot 3', { kind: 'report', activity: 'plough' }],
+    ['workers 6 amelima plot 3', { kind: 'report', activity: 'plough', plots: ['3'] }],
     ['nimeanza kulima plot 3', { kind: 'report', stage: 'started' }],
     ['nimemaliza kulima plot 3', { kind: 'report', stage: 'finished' }],
     ['sijaanza kulima plot 3', { kind: 'not-done' }],
@@ -58,6 +59,7 @@ describe('what a verb carries inside', () => {
 
   test.each([
     'amelima plot 3',
+    'men 6 amelima plot 3',
     'nilime plot 3',
     'nikilima plot 3',
     'nikilima',
