@@ -54,6 +54,8 @@ test.each([
   ['ploughed les 2', 'which-plot'],
   ['ploughed 3,5 cm', 'which-plot'],
   ['ploughed le 3', 'two-meanings'],
+  ['soaked seed of krakas5 yesterday', 'which-plot'],
+  ['soaked seed of krakas 5 yesterday', 'which-plot'],
   ['ploughed plot 3 monday 9', 'which-day'],
   ['vide plot 3', 'two-meanings'],
   ['je vide plot 3', 'two-meanings'],
