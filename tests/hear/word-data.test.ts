@@ -109,6 +109,11 @@ describe('whatever the language', () => {
     ]);
   });
 
+  test('two figures between seed and germination are a test of seed', () => {
+    expect(heard('seed 100 germination 85').readings).toMatchObject([{ sum: 'germination', values: [100, 85] }]);
+    expect(heard('seed 0.4 germination').readings).toMatchObject([{ sum: 'seed', values: [0.4] }]);
+  });
+
   test('"stop please" stops, and the plot of another is asked about', () => {
     expect(heard('stop please').readings).toMatchObject([{ kind: 'account', what: 'stop' }]);
     expect(heard('ploughed plot 3 of my neighbour').unclear?.why).toBe('two-meanings');
