@@ -66,12 +66,7 @@ function verbForms(verb: Verb, { patterns, loanPatterns }: Growth, form: Form | 
 const turnedForms = Object.keys(TURNED) as Turned[];
 
 /** Forms that carry a mark inside the word are a verb and that mark. */
-function turnedVerb(
-  value: string,
-  verb: Verb,
-  role: 'act' | 'verb',
-  growth: Growth,
-): PhraseSense[] {
+function turnedVerb(value: string, verb: Verb, role: 'act' | 'verb', growth: Growth): PhraseSense[] {
   return turnedForms.flatMap((turned) => {
     const { form, mark } = TURNED[turned];
     return verbForms(verb, growth, turned).flatMap((one) => [
@@ -81,11 +76,7 @@ function turnedVerb(
   });
 }
 
-function verbs(
-  list: Readonly<Record<string, Verb | undefined>>,
-  role: 'act' | 'verb',
-  growth: Growth,
-) {
+function verbs(list: Readonly<Record<string, Verb | undefined>>, role: 'act' | 'verb', growth: Growth) {
   return Object.entries(list).flatMap(([value, verb]) =>
     verb === undefined
       ? []

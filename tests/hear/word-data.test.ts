@@ -110,7 +110,9 @@ describe('whatever the language', () => {
   });
 
   test('two figures between seed and germination are a test of seed', () => {
-    expect(heard('seed 100 germination 85').readings).toMatchObject([{ sum: 'germination', values: [100, 85] }]);
+    expect(heard('seed 100 germination 85').readings).toMatchObject([
+      { sum: 'germination', values: [100, 85] },
+    ]);
     expect(heard('seed 0.4 germination').readings).toMatchObject([{ sum: 'seed', values: [0.4] }]);
   });
 
