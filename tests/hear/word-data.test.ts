@@ -125,6 +125,13 @@ describe('whatever the language', () => {
     expect(heard(text).readings).toMatchObject([{ kind: 'agent', what: 'ready', block: 'A' }]);
   });
 
+  test('the tiller of a block may have its day', () => {
+    const tiller = { kind: 'agent', what: 'tiller', block: 'A' };
+    expect(heard('tiller A 12/3').readings).toMatchObject([{ ...tiller, on: '2027-03-12' }]);
+    expect(heard('tiller block A').readings).toMatchObject([tiller]);
+    expect(heard('tiller block A broken').readings).not.toMatchObject([tiller]);
+  });
+
   test('a number to add may name its block', () => {
     expect(heard('add +447700900123 block A').readings).toMatchObject([
       { kind: 'agent', what: 'add', text: '+447700900123', block: 'A' },
