@@ -29,17 +29,18 @@ function block(nodes: readonly Node[], at: number): Block {
 
 const only = (reading: AgentReading): Heard => ({ readings: [reading], unclear: null });
 
-function flood(nodes: readonly Node[], today: Day): Heard | null {
+/** What is done for a block, and the day on which. */
+function dated(what: 'flood' | 'tiller', nodes: readonly Node[], today: Day): Heard | null {
   const { name, next } = block(nodes, 1);
   if (name === null) return null;
   const rest = nodes.slice(next).filter((node) => !means(node, 'date', 'on') && node.mark === undefined);
   const [said, more] = rest;
   if (more || (said && !said.said)) return null;
-  if (!said?.said) return only({ kind: 'agent', what: 'flood', block: name, on: null, assumed: [] });
+  if (!said?.said) return only({ kind: 'agent', what, block: name, on: null, assumed: [] });
   const day = findDay(said.said, false, today);
   if ('problem' in day) return { readings: [], unclear: { why: day.problem, choices: [], said: said.raw } };
   const on = day.on === null ? null : isoDay(day.on);
-  return only({ kind: 'agent', what: 'flood', block: name, on, assumed: day.assumed });
+  return only({ kind: 'agent', what, block: name, on, assumed: day.assumed });
 }
 
 function tell(nodes: readonly Node[], text: string): Heard | null {
@@ -101,7 +102,7 @@ export function readAgentCommand(said: readonly Node[], text: string, today: Day
   const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
   switch (what) {
     case 'flood':
-      return flood(nodes, today);
+      return dated(what, nodes, today);
     case 'tell':
       return tell(nodes, text);
     case 'add':
@@ -109,8 +110,9 @@ export function readAgentCommand(said: readonly Node[], text: string, today: Day
     case 'ready':
     case 'late':
     case 'turns':
-    case 'tiller':
       return list(what, nodes);
+    case 'tiller':
+      return list(what, nodes) ?? dated(what, nodes, today);
     default:
       return null;
   }

@@ -2,7 +2,7 @@
 import type { Measures } from '../agronomy/season.ts';
 import { isSlight } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
-import { means, type Node, senseOf } from './sense.ts';
+import { means, type Node, type Sense, senseOf } from './sense.ts';
 import { speaksOfAmounts, unitOf } from './unit-of.ts';
 
 interface Grouped {
@@ -144,11 +144,17 @@ const bareDepth: Pattern = (nodes, at) => {
 
 const PATTERNS: readonly Pattern[] = [range, spots, mixed, withUnit, bareDepth];
 
+const UNCOUNTED: readonly Sense[] = [{ role: 'filler', value: 'filler' }];
+const OUR_HANDS: readonly Sense[] = [{ role: 'mark', value: 'ours' }];
+
+/** "labourers 6": counted, they still are the grower's own hands. */
+const areOurs = (nodes: readonly Node[]) => nodes.some((node) => means(node, 'mark', 'ours'));
+
 function join(nodes: readonly Node[], { measures, part }: Grouped): Node {
   const [first, last] = [nodes[0]!, nodes.at(-1)!];
   const raw = nodes.map((node) => node.raw).join(' ');
   const base = { from: first.from, to: last.to, raw, glued: first.glued };
-  if (!measures) return { ...base, senses: [{ role: 'filler', value: 'filler' }] };
+  if (!measures) return { ...base, senses: areOurs(nodes) ? OUR_HANDS : UNCOUNTED };
   return { ...base, senses: part ? [{ role: 'stage', value: 'partly' }] : [], measures };
 }
 

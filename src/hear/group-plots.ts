@@ -100,6 +100,7 @@ function nextItem(nodes: readonly Node[], at: number): number {
 /** "plots 1 and 2 both ploughed", "1, 2 and 5 were all ploughed": the list itself, unless plots follow. */
 const isAllOfThem = (nodes: readonly Node[], at: number): boolean =>
   plot(nodes[at], 'all') && !senseOf(nodes[at + 1], 'plot') && number(nodes[at + 1]) === null;
+const isUnread = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
 
 interface List {
   readonly plots: PlotsSaid;
@@ -112,7 +113,8 @@ function list(nodes: readonly Node[], at: number): List | null {
   let found = item(nodes, at + head.length, named);
   if (!found || (!named && !notCounted(nodes, found.next))) return null;
   const ids = [...found.ids];
-  let puzzle = found.puzzle ?? false;
+  // "seed of saro 5": a number right behind a word that is not known may be part of a name.
+  let puzzle = found.puzzle ?? isUnread(nodes[at + head.length - 1]);
   let lastNamedAt: number | undefined;
   let end = found.next;
   for (let i = nextItem(nodes, end); i >= 0; i = nextItem(nodes, end)) {
@@ -153,8 +155,6 @@ function everything(nodes: readonly Node[], at: number): List | null {
   if (count && !many) return { plots: { ids: [], named: true, puzzle: true }, next: i + 1 };
   return { plots: { ids: ['all'], named: true }, next: many ? i + (count ? 2 : 1) : at + 1 };
 }
-
-const isUnread = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
 
 /** "3 plots", "one plot", "the other plot", "except 3", "2nd plot". */
 function special(nodes: readonly Node[], at: number): List | null {

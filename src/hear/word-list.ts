@@ -10,8 +10,12 @@ const lists = <const K extends readonly [string, ...string[]]>(keys: K) =>
 
 const verb = z.strictObject({
   stems: phrases,
+  /** Stems taken over from another language, which grow by patterns of their own. */
+  loans: phrases,
   ...Object.fromEntries(GROWN.map((form) => [form, phrases])),
-} as Record<Form | Turned | 'stems', typeof phrases>);
+} as Record<Form | Turned | 'stems' | 'loans', typeof phrases>);
+
+const patterns = z.partialRecord(z.enum(GROWN), z.array(z.string().includes('~'))).default({});
 
 const TROUBLES = ['no-water', 'no-seed', 'no-machine', 'flooded-out', 'pests', 'other'] as const;
 const activity = z.enum(ACTIVITIES);
@@ -46,7 +50,9 @@ export const wordListShape = z.strictObject({
   /** Letters that people write for each other, the one that counts last ("sh" as "s"): words not known are looked up so. */
   alike: z.array(z.tuple([z.string().min(1), z.string()])).default([]),
   /** How stems grow into forms; "~" stands for the stem ("~ed", "nime~"). */
-  patterns: z.partialRecord(z.enum(GROWN), z.array(z.string().includes('~'))).default({}),
+  patterns,
+  /** The same for loans ("nime~": "nimeplough"). */
+  loanPatterns: patterns,
   activities: z.partialRecord(activity, verb),
   /** Verbs that mean an activity only together with a thing ("put" + "manure"). */
   verbs: z.record(z.string(), verb).default({}),
@@ -77,7 +83,6 @@ export const wordListShape = z.strictObject({
         staged: z.literal(true).optional(),
         /** Counts only where no plot is named at all ("soaked yesterday": the seed, or a plot). */
         unplaced: z.literal(true).optional(),
-        /** The thing alone, with a named plot and an amount, is a report ("urea plot 3 1 bag"). */
         /** Together they are no work of ours: "watered nursery" floods no plot. */
         nothing: z.literal(true).optional(),
         /** They only imply the work: bunds are closed to hold the rain, or for some other reason. */

@@ -18,8 +18,9 @@ const read = readWords({
     order: ['ni~e'],
     condition: ['niki~a'],
   },
+  loanPatterns: { done: ['nime~'], not: ['sija~'], future: ['nita~'], linking: ['ku~'] },
   activities: {
-    plough: { stems: ['lim'], done: ['ploughed'] },
+    plough: { stems: ['lim'], loans: ['rotavate'], done: ['ploughed'] },
     puddle: { stems: ['vurug', 'kolim'] },
   },
   verbs: {},
@@ -28,7 +29,7 @@ const read = readWords({
     { stems: ['anz'], says: 'started' },
     { stems: ['maliz'], says: 'finished', doing: 'started' },
   ],
-  marks: { ...ENGLISH.list.marks, ours: ['mume wangu'] },
+  marks: { ...ENGLISH.list.marks, ours: ['mume wangu', 'workers'] },
   plots: { ...ENGLISH.list.plots, counted: ['one', 'two'] },
   dates: { ...ENGLISH.list.dates, dayWords: ['tarehe'] },
   knownWords: [],
@@ -46,6 +47,7 @@ describe('what a verb carries inside', () => {
     ['nimelima plot 3', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['plot 3 limelimwa', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['mume wangu amelima plot 3', { kind: 'report', activity: 'plough' }],
+    ['workers 6 amelima plot 3', { kind: 'report', activity: 'plough', plots: ['3'] }],
     ['nimeanza kulima plot 3', { kind: 'report', stage: 'started' }],
     ['nimemaliza kulima plot 3', { kind: 'report', stage: 'finished' }],
     ['sijaanza kulima plot 3', { kind: 'not-done' }],
@@ -57,6 +59,7 @@ describe('what a verb carries inside', () => {
 
   test.each([
     'amelima plot 3',
+    'men 6 amelima plot 3',
     'nilime plot 3',
     'nikilima plot 3',
     'nikilima',
@@ -84,6 +87,13 @@ describe('what a verb carries inside', () => {
       { activity: 'plough', on: '2027-03-09' },
       { activity: 'puddle', on: '2027-03-10' },
     ]);
+  });
+
+  test('a stem of another language grows without the endings of this one', () => {
+    expect(only('nimerotavate plot 3')).toMatchObject({ kind: 'report', activity: 'plough' });
+    expect(only('nimemaliza kurotavate plot 3')).toMatchObject({ kind: 'report', stage: 'finished' });
+    expect(only('sijarotavate plot 3')).toMatchObject({ kind: 'not-done' });
+    expect(only('nitarotavate plot 3 friday')).toMatchObject({ kind: 'intend', on: '2027-03-12' });
   });
 
   test('of two stems the longer one is meant', () => {
