@@ -8,6 +8,13 @@ const withForm = (clause: Clause, form: Form, marks: Iterable<Mark>): Clause => 
   marks: new Set([...clause.marks, ...marks]),
 });
 
+/** "মই দিয়ে ৩ নং সমান করলাম": a plot and a day said behind the linking verb are its own too. */
+const withPlace = (clause: Clause, next: Clause): Clause => ({
+  ...clause,
+  plots: clause.plots ?? next.plots,
+  days: clause.days.length > 0 ? clause.days : next.days,
+});
+
 const isJoined = (next: Clause) => next.by === 'and' || next.by === 'none';
 
 /** A name of work with nothing said of it, joined to more: the verb behind is for both. */
@@ -20,7 +27,8 @@ function linked(clause: Clause, next: Clause | undefined): Clause {
   if (!follows) return links ? withForm(clause, 'plain', ['doubt']) : clause;
   if (!links && !isShared(clause, next)) return clause;
   const denied = next.head!.form === 'not' || next.marks.has('not') || next.marks.has('nothing');
-  return denied ? withForm(clause, 'plain', ['doubt']) : withForm(clause, next.head!.form, next.marks);
+  const placed = links ? withPlace(clause, next) : clause;
+  return denied ? withForm(placed, 'plain', ['doubt']) : withForm(placed, next.head!.form, next.marks);
 }
 
 /** The clauses, each linking verb in the form of the verb that it leads to; doubtful where that is denied or lacking. */
