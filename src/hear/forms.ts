@@ -34,7 +34,10 @@ export const TURNED = {
 export type Turned = keyof typeof TURNED;
 
 /** All forms that patterns make. */
-export const GROWN = [...FORMS, 'theirs', 'theirOpen', 'order', 'condition'] as const satisfies readonly (Form | Turned)[];
+export const GROWN = [...FORMS, 'theirs', 'theirOpen', 'order', 'condition'] as const satisfies readonly (
+  | Form
+  | Turned
+)[];
 
 /** What turns the meaning of a clause round, or tells whose doing it was. */
 export const MARKS = [

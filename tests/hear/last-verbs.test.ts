@@ -25,6 +25,7 @@ describe('a helping verb says how the work before it stands', () => {
     ['৩ নং জমি চাষ করে ফেলব', ['intend plough']],
     ['৩ নং জমি চাষ করতে চাই', ['intend plough']],
     ['৩ নং জমি চাষ করে জানাব', ['intend plough']],
+    ['৩ নং জমি চাষ করব পরে', ['intend plough']],
     ['৩ নং জমি চাষ করেছি কি', ['ask plough']],
     ['jomi 3 chas hoise naki', ['ask plough']],
     ['৩ নং জমি চাষ করছি', 'two-meanings'],
@@ -50,6 +51,30 @@ describe('several works in one sentence', () => {
   ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
 });
 
+test.each([
+  ['মই দিয়ে ৩ নং জমি সমান করলাম', [{ activity: 'level', plots: ['3'], on: '2027-03-10' }]],
+  [
+    'চাষ করে কাল ৩ নং জমিতে মই দিছি',
+    [
+      { activity: 'plough', plots: ['3'], on: '2027-03-09' },
+      { activity: 'level', plots: ['3'], on: '2027-03-09' },
+    ],
+  ],
+])('a linking verb takes the plot and day behind it: "%s"', (text, expected) =>
+  expect(reportsIn(read(text))).toMatchObject(expected),
+);
+
+test('four rounds of one work and two of another name no plots', () => {
+  expect(reportsIn(read('৩ নং জমিতে চার চাষ দুই মই দিছি'))).toMatchObject([
+    { activity: 'plough', plots: ['3'] },
+    { activity: 'level', plots: ['3'] },
+  ]);
+});
+
+test('seed broadcast beside a nursery went there, or onto a plot', () => {
+  expect(kinds('বীজতলা করা হয়ে গেছে, ধান ছিটাইছি')).toBe('two-meanings');
+});
+
 describe('plots before their word', () => {
   test.each([
     ['৩ নং চাষ শেষ', ['3']],
@@ -60,12 +85,17 @@ describe('plots before their word', () => {
     ['8 march 1 theke 3 jomi chas sesh', ['1', '2', '3']],
     ['নয় নম্বর জমি চাষ শেষ', ['9']],
     ['৩ নম্বর জমি ১২ সেমি চাষ দিছি', ['3']],
+    ['৩ নং জমি ২ চাষ দিলাম', ['3']],
+    ['3 no jomi dui chas disi', ['3']],
+    ['জমি ২ চাষ দিলাম', ['2']],
     ['৩টা জমি চাষ করেছি', []],
     ['tinta jomi chas korsi', []],
   ])('%s', (text, plots) => expect(reportsIn(read(text))).toMatchObject([{ plots }]));
 
   test.each([
     '2 jomi chas korsi',
+    '৩ নং জমি ১২ চাষ দিছি',
+    'jomi 3 chas 4 moi disi',
     '৩ নং নয় ৪ নং চাষ করেছি',
     'jomi 3 noy jomi 4 chas korsi',
     'jomi 3 ba 4 chas korsi',
