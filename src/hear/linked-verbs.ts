@@ -31,9 +31,17 @@ function linked(clause: Clause, next: Clause | undefined): Clause {
   return denied ? withForm(placed, 'plain', ['doubt']) : withForm(placed, next.head!.form, next.marks);
 }
 
+/** "৩ নং জমিতে ... এনে চাষ দিলাম": a linking verb that is no work of ours leaves its plot and day to the verb behind it. */
+const leadsTo = (clause: Clause, next: Clause | undefined): next is Clause =>
+  clause.head === null && clause.emptyVerb === 'linking' && next?.head != null && next.by === 'none';
+
 /** The clauses, each linking verb in the form of the verb that it leads to; doubtful where that is denied or lacking. */
 export function settleLinks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
-  for (const clause of clauses.toReversed()) out.unshift(linked(clause, out[0]));
+  for (const clause of clauses.toReversed()) {
+    const next = out[0];
+    if (leadsTo(clause, next)) out[0] = withPlace(next, clause);
+    out.unshift(linked(clause, next));
+  }
   return out;
 }
