@@ -64,6 +64,33 @@ test.each([
   expect(reportsIn(read(text))).toMatchObject(expected),
 );
 
+test.each(['১ নং জমির আগাছা মেরে চাষ দিলাম', '১ নং জমিতে গিয়ে চাষ দিলাম'])(
+  'a linking verb that is no work leaves its plot to the one behind: "%s"',
+  (text) => expect(reportsIn(read(text))).toMatchObject([{ activity: 'plough', plots: ['1'] }]),
+);
+
+test('a phrase with figures is found in the figures of either script', () => {
+  for (const text of ['২য় কিস্তি দিছি ৩ নং', '2য় কিস্তি দিছি 3 নং'])
+    expect(reportsIn(read(text))).toMatchObject([{ activity: 'topdress', plots: ['3'] }]);
+});
+
+describe("what the grower's own people did is the grower's", () => {
+  test.each([
+    ['আমার ছেলে ৩ নং জমি চাষ করেছে', ['report plough']],
+    ['কামলারা ৩ নং রোয়া শেষ করেছে', ['report transplant']],
+    ['আমার ছেলে ৩ নং জমি চাষ করেনি', ['not-done plough']],
+    ['আমার ছেলে ৩ নং জমি চাষ করবে', ['intend plough']],
+    ['আমার ছেলে কি ৩ নং জমি চাষ করেছে', ['ask plough']],
+    ['আমার ছেলে ৩ নং জমি চাষ করছে', 'two-meanings'],
+    ['আমার ছেলে বলেছে ৩ নং জমি চাষ হয়েছে', 'two-meanings'],
+    ['আমার ছেলে ৩ নং জমি চাষ করতে গেছে', 'two-meanings'],
+    ['কামলারা চাচার জমিতে রোয়া দিছে', 'two-meanings'],
+    ['রহিমের ছেলে ৩ নং জমি চাষ করেছে', 'two-meanings'],
+    ['আমার ভাইয়ের জমি চাষ হয়েছে', 'two-meanings'],
+    ['কামলা লাগাইছি ৩ নং', 'which-activity'],
+  ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
+});
+
 test('four rounds of one work and two of another name no plots', () => {
   expect(reportsIn(read('৩ নং জমিতে চার চাষ দুই মই দিছি'))).toMatchObject([
     { activity: 'plough', plots: ['3'] },
