@@ -17,9 +17,18 @@ const withPlace = (clause: Clause, next: Clause): Clause => ({
 
 const isJoined = (next: Clause) => next.by === 'and' || next.by === 'none';
 
+/** "ইউরিয়া ৮ কেজি, পটাশ ৫ কেজি দিছি": what a comma lists before one verb, on the same plot. */
+const isListed = (next: Clause) => next.by === 'comma' && next.plots === null;
+
 /** A name of work with nothing said of it, joined to more: the verb behind is for both. */
 const isShared = (clause: Clause, next: Clause) =>
-  clause.head?.form === 'naming' && clause.stages.length === 0 && clause.marks.size === 0 && isJoined(next);
+  clause.head?.form === 'naming' &&
+  clause.stages.length === 0 &&
+  clause.marks.size === 0 &&
+  (isJoined(next) || isListed(next));
+
+/** "কাটা ও মাড়াই শেষ", "চাষ ও মই শুরু করেছি": a stage behind the last name of work is for all of them. */
+const withStages = (clause: Clause, next: Clause): Clause => ({ ...clause, stages: next.stages });
 
 function linked(clause: Clause, next: Clause | undefined): Clause {
   const links = clause.head?.form === 'linking';
@@ -27,7 +36,7 @@ function linked(clause: Clause, next: Clause | undefined): Clause {
   if (!follows) return links ? withForm(clause, 'plain', ['doubt']) : clause;
   if (!links && !isShared(clause, next)) return clause;
   const denied = next.head!.form === 'not' || next.marks.has('not') || next.marks.has('nothing');
-  const placed = links ? withPlace(clause, next) : clause;
+  const placed = links ? withPlace(clause, next) : withStages(clause, next);
   return denied ? withForm(placed, 'plain', ['doubt']) : withForm(placed, next.head!.form, next.marks);
 }
 
