@@ -44,6 +44,10 @@ describe('several works in one sentence', () => {
     ['৩ নং চাষ করে মই দিব', ['intend plough', 'intend level']],
     ['৩ নং চাষ শেষ করে পানি দিব', ['intend plough', 'intend flood']],
     ['৩ নং চাষ করে মই দেই নাই', 'two-meanings'],
+    ['৩ নং চাষ ও মই শেষ', ['report plough', 'report level']],
+    ['৩ নং জমিতে ইউরিয়া ৮ কেজি, পটাশ ৫ কেজি দিছি', ['report topdress', 'report basal']],
+    ['৩ নং ইউরিয়া ৮ কেজি, পটাশ ৫ কেজি দেই নাই', 'two-meanings'],
+    ['keno jomi 3 pani dite hobe ekhon', ['ask flood']],
     ['১ নং চাষ আর ২ নং মই দিছি', ['report plough', 'report level']],
     ['jomi 1 chas korsi jomi 2 moi disi', ['report plough', 'report level']],
     ['jomi 3 chas korsi kintu jomi 4 korini', ['report plough', 'not-done plough']],
@@ -89,6 +93,13 @@ describe("what the grower's own people did is the grower's", () => {
     ['আমার ভাইয়ের জমি চাষ হয়েছে', 'two-meanings'],
     ['কামলা লাগাইছি ৩ নং', 'which-activity'],
   ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
+});
+
+test('a stage behind the last of several names of work is for all of them', () => {
+  expect(reportsIn(read('৩ নং চাষ ও মই শুরু করেছি'))).toMatchObject([
+    { activity: 'plough', stage: 'started' },
+    { activity: 'level', stage: 'started' },
+  ]);
 });
 
 test('four rounds of one work and two of another name no plots', () => {
