@@ -107,8 +107,8 @@ function lastObject(nodes: readonly Node[], at: number): number {
   return Math.max(at, next, plots);
 }
 
-/** "before ploughing": the verb hangs on a word before it, or behind it (1) where verbs come last. */
+/** "before ploughing": the verb hangs on a word before it, or behind it (1) where verbs come last; "will plough later" hangs on none. */
 export function isAside(nodes: readonly Node[], at: number, form: Form | null, side: 1 | -1): boolean {
-  if (form === null || form === 'done') return false;
+  if (form === null || form === 'done' || form === 'future') return false;
   return means(neighbour(nodes, at, side), 'mark', 'before');
 }

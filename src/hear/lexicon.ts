@@ -1,6 +1,6 @@
 /** A language's word list made ready for reading: phrases in a tree, words for fuzzy look-up. Built once per language. */
 import type { Activity } from '../agronomy/season.ts';
-import { foldWord } from './fold.ts';
+import { clean, foldWord } from './fold.ts';
 import { type KnownWords, knownWords } from './known-words.ts';
 import { alikeKey, skeleton, slipsAllowed, squeeze } from './nearness.ts';
 import { type Branch, plant } from './phrase-tree.ts';
@@ -70,7 +70,7 @@ const SLIGHT = new Set(['filler', 'greeting', 'gone', 'ended', 'sharePart']);
 /** Fewer consonants than this are too few to know a word by. */
 const SKELETON_LETTERS = 4;
 
-/** The folded words of a phrase; `phraseWords('Day before yesterday')` is three words. */
+/** The folded words of a phrase, its figures as texts have them when they are read; `phraseWords('Day before yesterday')` is three words. */
 export function phraseWords(phrase: string): string[] {
   const whole = {
     isWord: () => true,
@@ -78,7 +78,9 @@ export function phraseWords(phrase: string): string[] {
     isElision: () => false,
     isEnding: () => false,
   };
-  return tokenise(phrase, whole).map((token) => (token.kind === 'word' ? foldWord(token.raw) : token.text));
+  return tokenise(clean(phrase), whole).map((token) =>
+    token.kind === 'word' ? foldWord(token.raw) : token.text,
+  );
 }
 
 function index(words: Iterable<string>, key: (word: string) => string): Map<string, string[]> {

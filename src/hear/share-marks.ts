@@ -89,14 +89,20 @@ function remarks(clauses: readonly Clause[]): Clause[] {
 const isShortAfter = (remark: Clause, clause: Clause) =>
   remark.sentence === clause.sentence + 1 && remark.said.split(' ').length <= SHORT_REMARK;
 
-/** "sowed nursery and watered it": the nursery got the water, or a plot. */
-function watersNursery(clause: Clause, before: Clause): readonly Mark[] {
-  const floods = clause.head?.activities.includes('flood') && clause.plots === null;
-  return floods && isJoined(clause) && before.head?.activities.includes('sow-nursery') ? ['doubt'] : [];
+/** "sowed nursery and watered it", "made the nursery, broadcast seed": the nursery got the water or the seed, or a plot. */
+function besideNursery(clauses: readonly Clause[]): Clause[] {
+  return clauses.map((clause, i) => {
+    const loose = clause.head?.activities.some((one) => one === 'flood' || one === 'sow-direct');
+    const nursery = clauses[i - 1]?.head?.activities.includes('sow-nursery');
+    return loose && nursery && clause.plots === null && isJoined(clause)
+      ? withMarks(clause, ['doubt'])
+      : clause;
+  });
 }
 
 /** The clauses with what makes them doubtful or asks: all that governs another clause where verbs come last. */
-export const shareRemarks = (clauses: readonly Clause[]): Clause[] => settleQuestions(remarks(clauses));
+export const shareRemarks = (clauses: readonly Clause[]): Clause[] =>
+  settleQuestions(besideNursery(remarks(clauses)));
 
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
@@ -108,8 +114,7 @@ export function shareMarks(clauses: readonly Clause[]): Clause[] {
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
     else {
       const either: Mark[] = isEither(clause, before) ? ['doubt'] : [];
-      const marks = [...carried(clause, before), ...watersNursery(clause, before), ...either];
-      out.push(withMarks(asBefore(clause, before), marks));
+      out.push(withMarks(asBefore(clause, before), [...carried(clause, before), ...either]));
     }
   }
   return out;
