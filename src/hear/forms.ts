@@ -21,16 +21,20 @@ export const FORMS = [
 ] as const;
 export type Form = (typeof FORMS)[number];
 
-/** Forms that carry more inside the word: the doer is somebody else, it orders or asks, it sets a condition. */
+/** Forms that carry more inside the word: the doer is somebody else, who has done it or is at it, it orders or asks, it sets a condition. */
 export const TURNED = {
   theirs: { form: 'done', mark: 'others' },
+  theirGoing: { form: 'going', mark: 'others' },
   order: { form: 'plain', mark: 'please' },
   condition: { form: 'plain', mark: 'if' },
 } as const satisfies Record<string, { form: Form; mark: string }>;
 export type Turned = keyof typeof TURNED;
 
 /** All forms that patterns make. */
-export const GROWN = [...FORMS, 'theirs', 'order', 'condition'] as const satisfies readonly (Form | Turned)[];
+export const GROWN = [...FORMS, 'theirs', 'theirGoing', 'order', 'condition'] as const satisfies readonly (
+  | Form
+  | Turned
+)[];
 
 /** What turns the meaning of a clause round, or tells whose doing it was. */
 export const MARKS = [
@@ -64,6 +68,7 @@ export const FORM_SAYS: Partial<Record<Form | Turned, Mark>> = {
   not: 'not',
   future: 'future',
   theirs: TURNED.theirs.mark,
+  theirGoing: TURNED.theirGoing.mark,
   order: TURNED.order.mark,
   condition: TURNED.condition.mark,
 };
