@@ -11,6 +11,7 @@ const read = readWords({
   patterns: {
     done: ['nime~a', 'lime~wa'],
     theirs: ['ame~a', 'ameko~a'],
+    theirGoing: ['ana~a'],
     not: ['sija~a'],
     future: ['nita~a'],
     going: ['nina~a'],
@@ -48,6 +49,8 @@ describe('what a verb carries inside', () => {
     ['plot 3 limelimwa', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['mume wangu amelima plot 3', { kind: 'report', activity: 'plough' }],
     ['workers 6 amelima plot 3', { kind: 'report', activity: 'plough', plots: ['3'] }],
+    ['workers 6 analima plot 3', { kind: 'report', activity: 'plough', stage: 'started' }],
+    ['workers 6 anamaliza kulima plot 3', { kind: 'report', stage: 'started' }],
     ['nimeanza kulima plot 3', { kind: 'report', stage: 'started' }],
     ['nimemaliza kulima plot 3', { kind: 'report', stage: 'finished' }],
     ['sijaanza kulima plot 3', { kind: 'not-done' }],
@@ -59,7 +62,9 @@ describe('what a verb carries inside', () => {
 
   test.each([
     'amelima plot 3',
+    'analima plot 3',
     'men 6 amelima plot 3',
+    'anamaliza kulima plot 3',
     'nilime plot 3',
     'nikilima plot 3',
     'nikilima',
