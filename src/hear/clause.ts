@@ -53,8 +53,10 @@ export interface Clause {
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
   readonly crossed: boolean;
-  /** Nothing but things, amounts, plots and days ("urea plot 3 1 bag"). */
+  /** Nothing but things, amounts, plots and days ("urea plot 3 1 bag"), perhaps with what they are meant for. */
   readonly listed: boolean;
+  /** "For plot 3": what is told of may still be to come. */
+  readonly meantFor: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
   readonly aside: boolean;
   readonly said: string;
@@ -111,7 +113,8 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     purpose: towards(nodes, at, form) !== null,
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
-    listed: nodes.every(isListed),
+    listed: nodes.every((node) => isListed(node) || means(node, 'mark', 'towards')),
+    meantFor: nodes.some((node) => means(node, 'mark', 'towards')),
     aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),
   };

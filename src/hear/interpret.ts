@@ -25,6 +25,7 @@ const SPREAD: readonly Activity[] = ['manure', 'basal', 'topdress'];
 const isNoted = ({ clause, plots }: Bound, activity: Activity, says: readonly Said[]): boolean =>
   clause.head?.form === 'naming' &&
   clause.listed &&
+  (!clause.meantFor || says.length > 0) &&
   clause.marks.size === 0 &&
   plots !== null &&
   clause.measures.amount !== undefined &&

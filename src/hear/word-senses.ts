@@ -99,7 +99,6 @@ function helperSenses({ says, doing = says }: Leading, form: Form | Turned): Sen
   const [own, going] = [senseNamed(says), senseNamed(doing)];
   const turn = FORM_SAYS[form];
   if (form === 'theirs' || form === 'theirOpen') return [own, senseNamed('others')];
-  if (form === 'theirs') return [own, senseNamed('others')];
   if (form === 'theirGoing') return [going, senseNamed('others')];
   if (turn) return [form === 'future' && says === 'not' ? own : senseNamed(turn)];
   if (form === 'doing' || form === 'present' || form === 'going') return [going];
