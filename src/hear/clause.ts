@@ -1,6 +1,6 @@
 /** What one chunk says: its verb, plots, days, figures, and all that turns its meaning round. */
 import type { Measures } from '../agronomy/season.ts';
-import { countsStrangers, isSlight, isStrange, neighbour, onlyCompany, strangeAt } from './beside.ts';
+import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, towards } from './clause-marks.ts';
 import type { Form, Mark } from './forms.ts';
@@ -48,8 +48,8 @@ export interface Clause {
   readonly emptyVerb: Form | null;
   /** "to plough", "for planting": what something else was done for. */
   readonly purpose: boolean;
-  /** "for plot 3", "to plot 3": where something is meant to go, or went. */
-  readonly meantFor: boolean;
+  /** Nothing but things, amounts, plots and days: `told`; `meant` where they stand for or go to a plot ("urea for plot 3"). */
+  readonly list: 'told' | 'meant' | null;
   /** What it is made of comes first ("urea put"): no order begins so. */
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
@@ -104,7 +104,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
       found !== null && (strangeAt(nodes, at, lexicon) || countsStrangers(nodes) || onlyCompany(nodes, at)),
     emptyVerb: verb ? null : (nodes.map(verbSense).find((sense) => sense !== undefined)?.form ?? null),
     purpose: towards(nodes, at, form) !== null,
-    meantFor: nodes.some((node, i) => node.plots && means(neighbour(nodes, i, -1), 'mark', 'towards')),
+    list: listOf(nodes),
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
     aside: isAside(nodes, at, form, last ? 1 : -1),
@@ -155,6 +155,17 @@ function pairingOf(nodes: readonly Node[]): Clause['pairing'] {
   if (!only || day === undefined || plots.length > 1 || days.length > 1) return null;
   if (only.node.plots?.puzzle || only.node.plots?.maybeDay || nodes.some(isStrange)) return null;
   return only.i < day ? 'plots-day' : 'day-plots';
+}
+
+const isItem = (node: Node): boolean =>
+  node.plots !== undefined ||
+  node.said !== undefined ||
+  node.measures !== undefined ||
+  ((senseOf(node, 'thing') ?? senseOf(node, 'article')) !== undefined && !senseOf(node, 'mark'));
+
+function listOf(nodes: readonly Node[]): Clause['list'] {
+  if (nodes.every(isItem)) return 'told';
+  return nodes.every((node) => isItem(node) || means(node, 'mark', 'towards')) ? 'meant' : null;
 }
 
 const DATE_WORDS = new Set(['last', 'next', 'ago', 'day', 'week', 'month', 'broken']);

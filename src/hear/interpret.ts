@@ -23,9 +23,9 @@ const behindPlots = (clause: Bound['clause']) => clause.plotsFirst && clause.plo
 function isDose({ clause, plots }: Bound): boolean {
   const { head, measures, marks, trouble, days } = clause;
   const told = head?.form === 'naming' && plots?.named === true && measures.amount !== undefined;
-  if (!told || marks.has('perfect') || trouble !== null) return false;
+  if (!told || clause.list === null || marks.has('perfect') || trouble !== null) return false;
   const today = days.every(({ node: { said } }) => said?.kind === 'offset' && said.days === 0);
-  return today && (days.length > 0 || (head.dosed === true && !clause.meantFor));
+  return today && (days.length > 0 || (head.dosed === true && clause.list === 'told'));
 }
 
 /** A verb that could be an order, a wish or a report: "plough plot 3". */
