@@ -2,7 +2,7 @@
 import type { Clause } from './clause.ts';
 import type { Form, Mark } from './forms.ts';
 import { isStated } from './own-days.ts';
-import { shareStages } from './shared-stage.ts';
+import { isNamed, shareStages } from './shared-stage.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -48,7 +48,12 @@ function asBefore(clause: Clause, before: Clause): Clause {
 /** "ploughed or puddled plot 3": one of them was done, and nobody knows which. */
 function isEither(clause: Clause, before: Clause): boolean {
   const works = [before, clause].map(({ head }) => head?.activities.join());
-  return clause.by === 'or' && works.every(Boolean) && works[0] !== works[1] && isStated(before);
+  return (
+    clause.by === 'or' &&
+    works.every(Boolean) &&
+    works[0] !== works[1] &&
+    (isStated(before) || isNamed(before))
+  );
 }
 
 /** "drained plot 3 for harvest": what something was done for says nothing of its own. */

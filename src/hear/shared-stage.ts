@@ -2,16 +2,18 @@
 import type { Clause } from './clause.ts';
 
 /** A work named, and nothing said of it. */
-const isNamed = ({ head, marks, stages }: Clause) =>
+export const isNamed = ({ head, marks, stages }: Clause) =>
   (head?.form === 'doing' || head?.form === 'naming') && stages.length === 0 && marks.size === 0;
 
 const isFinished = ({ stages, stageBehind }: Clause) =>
   stageBehind && stages.length > 0 && stages.every((stage) => stage === 'finished');
 
-/** With plots of its own on either side the stage may be the last one's alone. */
+const isDenied = ({ marks }: Clause) => marks.has('not') || marks.has('nothing');
+
+/** With plots of its own on either side the stage may be the last one's alone, and a denial always. */
 function withStage(clause: Clause, next: Clause): Clause {
   const apart = clause.plots !== null && (next.plots !== null || next.by === 'comma');
-  if (apart) return { ...clause, marks: new Set([...clause.marks, 'doubt'] as const) };
+  if (apart || isDenied(next)) return { ...clause, marks: new Set([...clause.marks, 'doubt'] as const) };
   return { ...clause, stages: next.stages, stageBehind: true };
 }
 
@@ -22,7 +24,10 @@ export function shareStages(clauses: readonly Clause[]): Clause[] {
     const next = out[0];
     const joined = next?.by === 'and' || next?.by === 'comma';
     const shares =
-      next?.head != null && joined && isNamed(clause) && isFinished(next) && next.head.form !== 'done';
+      next?.head != null &&
+      joined &&
+      isNamed(clause) &&
+      (isDenied(next) || (isFinished(next) && next.head.form !== 'done'));
     out.unshift(shares ? withStage(clause, next) : clause);
   }
   return out;
