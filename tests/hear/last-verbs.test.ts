@@ -133,6 +133,7 @@ describe('plots before their word', () => {
   test.each([
     '2 jomi chas korsi',
     '৩ নং জমি ১২ চাষ দিছি',
+    '2 no jomite char lagano suru korsi',
     'jomi 3 chas 4 moi disi',
     '৩ নং নয় ৪ নং চাষ করেছি',
     'jomi 3 noy jomi 4 chas korsi',
