@@ -92,6 +92,7 @@ describe("what the grower's own people did is the grower's", () => {
     ['রহিমের ছেলে ৩ নং জমি চাষ করেছে', 'two-meanings'],
     ['আমার ভাইয়ের জমি চাষ হয়েছে', 'two-meanings'],
     ['কামলা লাগাইছি ৩ নং', 'which-activity'],
+    ['পুকুরের কচুরি মেরে আগাছা পরিষ্কার করলাম', 'nothing-known'],
   ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
 });
 
