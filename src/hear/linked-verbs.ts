@@ -44,12 +44,17 @@ function linked(clause: Clause, next: Clause | undefined): Clause {
 const leadsTo = (clause: Clause, next: Clause | undefined): next is Clause =>
   clause.head === null && clause.emptyVerb === 'linking' && next?.head != null && next.by === 'none';
 
+const withElsewhere = (clause: Clause, before: Clause): Clause =>
+  before.marks.has('elsewhere')
+    ? { ...clause, marks: new Set([...clause.marks, 'elsewhere'] as const) }
+    : clause;
+
 /** The clauses, each linking verb in the form of the verb that it leads to; doubtful where that is denied or lacking. */
 export function settleLinks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
   for (const clause of clauses.toReversed()) {
     const next = out[0];
-    if (leadsTo(clause, next)) out[0] = withPlace(next, clause);
+    if (leadsTo(clause, next)) out[0] = withElsewhere(withPlace(next, clause), clause);
     out.unshift(linked(clause, next));
   }
   return out;

@@ -92,6 +92,7 @@ describe("what the grower's own people did is the grower's", () => {
     ['রহিমের ছেলে ৩ নং জমি চাষ করেছে', 'two-meanings'],
     ['আমার ভাইয়ের জমি চাষ হয়েছে', 'two-meanings'],
     ['কামলা লাগাইছি ৩ নং', 'which-activity'],
+    ['পুকুরের কচুরি মেরে আগাছা পরিষ্কার করলাম', 'nothing-known'],
   ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
 });
 
@@ -133,6 +134,7 @@ describe('plots before their word', () => {
   test.each([
     '2 jomi chas korsi',
     '৩ নং জমি ১২ চাষ দিছি',
+    '2 no jomite char lagano suru korsi',
     'jomi 3 chas 4 moi disi',
     '৩ নং নয় ৪ নং চাষ করেছি',
     'jomi 3 noy jomi 4 chas korsi',
