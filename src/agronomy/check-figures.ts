@@ -2,6 +2,7 @@
 import type { Figure, Rulebook, Source } from './rulebook.ts';
 import { SEED_FIGURES } from './rules/seed-figures.ts';
 import { SUM_FIGURES } from './rules/sum-figures.ts';
+import { WATER_FIGURES } from './rules/water-figures.ts';
 
 /** What keeps a rulebook from being used. */
 export interface RulebookMistake {
@@ -53,6 +54,7 @@ const REQUIRED_FIGURES = [
   'fallow',
   ...Object.keys(SEED_FIGURES),
   ...Object.keys(SUM_FIGURES),
+  ...Object.keys(WATER_FIGURES),
 ];
 /** What divides, or lasts: gangs, the time between reminders, seedlings, varieties; and what no sum can be made of. */
 const ABOVE_ZERO = [
@@ -69,6 +71,7 @@ const ABOVE_ZERO = [
   'sum.',
   'level.barrow',
   'work.hours.',
+  'soaking.',
   'canal.',
   'evaporation.open-water',
 ];

@@ -21,6 +21,7 @@ import {
   YOSHIDA_SHOCK,
 } from './sources.ts';
 import { SUM_FIGURES } from './sum-figures.ts';
+import { WATER_FIGURES } from './water-figures.ts';
 
 export const FIGURES: Readonly<Record<string, Figure>> = {
   'seedling-age.short': figureOf(16, 'days', IIRR),
@@ -138,4 +139,5 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
   'remind-overdue-every': figureOf(3, 'days', judgement('an overdue step is reminded of every third day')),
   ...SEED_FIGURES,
   ...SUM_FIGURES,
+  ...WATER_FIGURES,
 };
