@@ -1,5 +1,6 @@
 /** Checks the single figures of a rulebook: none is missing, senseless or without a source. */
 import type { Figure, Rulebook, Source } from './rulebook.ts';
+import { NUTRIENT_FIGURES } from './rules/nutrient-figures.ts';
 import { SEED_FIGURES } from './rules/seed-figures.ts';
 import { SUM_FIGURES } from './rules/sum-figures.ts';
 import { WATER_FIGURES } from './rules/water-figures.ts';
@@ -52,6 +53,7 @@ const REQUIRED_FIGURES = [
   'harvest.early',
   'harvest.late',
   'fallow',
+  ...Object.keys(NUTRIENT_FIGURES),
   ...Object.keys(SEED_FIGURES),
   ...Object.keys(SUM_FIGURES),
   ...Object.keys(WATER_FIGURES),

@@ -33,7 +33,11 @@ export interface MonthEto extends Taken {
  * Reference evaporation of a month (January 1) in mm a day: as the place gives it; by Hargreaves where it gives its latitude
  * and temperatures; else what is usual. The usual figure is of open water, so it is divided by what that has more.
  */
-export function monthEto(book: Rulebook, climate: Climate | undefined, month: number): MonthEto {
+export function monthEto(
+  book: Rulebook,
+  climate: Omit<Climate, 'source'> | undefined,
+  month: number,
+): MonthEto {
   const at = month - 1;
   const given = climate?.etoMmPerDay?.[at];
   if (given !== undefined) return { value: given, figures: [], by: 'given' };

@@ -13,11 +13,14 @@ import { M3_IN_MM_HA } from './units.ts';
 export const CROP_STAGES = ['young', 'full', 'ripening'] as const;
 export type CropStage = (typeof CROP_STAGES)[number];
 
+export type UsualWeather = Omit<Climate, 'source'> & Partial<Climate>;
+
 export interface MonthNeedTerms {
   /** January is 1. */
   readonly month: number;
   readonly areaHa: number;
-  readonly climate: Climate;
+  /** With a source where it is a place's own. */
+  readonly climate: UsualWeather;
   /** The stage of the greatest need when not given. */
   readonly stage?: CropStage;
   readonly percolationMmPerDay?: number;
@@ -75,7 +78,7 @@ export function monthNeed(terms: MonthNeedTerms, book: Rulebook): MonthNeed | Re
     ...founded(
       book,
       figures,
-      { text: climate.source, mark: 'scheme' },
+      ...(climate.source === undefined ? [] : [{ text: climate.source, mark: 'scheme' as const }]),
       ...(eto.by === 'hargreaves' ? [FAO_56_SUN] : []),
     ),
   };
@@ -99,7 +102,10 @@ function rainRefusal(book: Rulebook, rainMm: number | undefined): Refusal | null
   return notANumber(rainMm) ?? (can ? null : refusal('rain-range', rainMm));
 }
 
-function sunRefusal({ latitude, minTemperatureC, maxTemperatureC }: Climate, at: number): Refusal | null {
+function sunRefusal(
+  { latitude, minTemperatureC, maxTemperatureC }: UsualWeather,
+  at: number,
+): Refusal | null {
   const [least, most] = [minTemperatureC?.[at], maxTemperatureC?.[at]];
   const none = notANumber(latitude, least, most);
   if (none) return none;

@@ -15,7 +15,7 @@ export interface RainRowTerms {
   readonly etoMmPerDay?: number;
   readonly percolationMmPerDay?: number;
   /** What stands on the soaked plot before the first day; 0 when not given. */
-  readonly standingMm?: number;
+  readonly startMm?: number;
 }
 
 export interface RainRow extends Founded {
@@ -40,7 +40,7 @@ export interface RainRow extends Founded {
 export function rainRow(terms: RainRowTerms, book: Rulebook): RainRow | Refusal {
   const refused = refusalOf(terms, book);
   if (refused) return refused;
-  const { rainsMm, standingMm: startMm = 0 } = terms;
+  const { rainsMm, startMm = 0 } = terms;
   const evaporation = openWater(book, terms.etoMmPerDay);
   const percolation = givenOr(book, terms.percolationMmPerDay, 'percolation');
   const rains = rainsMm.map((mm, index): Rain => ({ on: index + 1, mm }));
@@ -68,12 +68,12 @@ export function rainRow(terms: RainRowTerms, book: Rulebook): RainRow | Refusal 
 }
 
 function refusalOf(terms: RainRowTerms, book: Rulebook): Refusal | null {
-  const { rainsMm, etoMmPerDay, percolationMmPerDay, standingMm = 0 } = terms;
+  const { rainsMm, etoMmPerDay, percolationMmPerDay, startMm = 0 } = terms;
   if (rainsMm.length === 0) return refusal('numbers-missing', 'none given');
-  const refused = notANumber(...rainsMm, standingMm) ?? lossRefusal(book, etoMmPerDay, percolationMmPerDay);
+  const refused = notANumber(...rainsMm, startMm) ?? lossRefusal(book, etoMmPerDay, percolationMmPerDay);
   if (refused) return refused;
   const wrong = rainsMm.find((mm) => mm < 0 || mm > figure(book, 'rainfall.most'));
   if (wrong !== undefined) return refusal('rain-range', wrong);
-  const holds = standingMm >= 0 && standingMm <= figure(book, 'bund-height');
-  return holds ? null : refusal('standing-range', standingMm);
+  const holds = startMm >= 0 && startMm <= figure(book, 'bund-height');
+  return holds ? null : refusal('standing-range', startMm);
 }
