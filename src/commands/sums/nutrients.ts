@@ -5,6 +5,7 @@ import { nutrients } from '../../agronomy/sums/nutrients.ts';
 import type { Nutrients, Product } from '../../agronomy/sums/products.ts';
 import { named } from '../../agronomy/sums/products.ts';
 import { isRefusal } from '../../agronomy/sums/sum.ts';
+import { NUTRIENT_REFUSALS } from '../../scheme/nutrients-section.ts';
 import {
   noneLeft,
   numberIfGiven,
@@ -60,24 +61,12 @@ const USUAL_WAY: Way = {
   ripens: 'by-days',
 };
 
-/** What products and needs may be refused for. */
-export const NUTRIENT_REFUSALS = {
-  'need-range': 'kg/ha: no recommendation is under 0 or so high',
-  'need-zero': 'kg/ha asks for nothing',
-  'nutrient-lacking': 'is needed, but no product holds it',
-  'products-none': 'are missing',
-  'products-over': 'products are too many',
-  'product-negative': '%: a product cannot hold less than nothing',
-  'product-empty': '%: such a product holds no nutrient',
-  'product-over': '%: a product cannot hold more than 100 % in all',
-  'product-twice': 'is there twice',
-  'bag-range': 'a bag cannot be',
-};
-
 export const NUTRIENTS: SumCommand = {
   usage: `--area HA --need N-P2O5-K2O (kg/ha) --product NAME:N-P2O5-K2O:BAG_KG (once for each) [--manure-tonnes TONNES] [--way ${WAY_VALUES.establishment.join('|')}]`,
   refusals: {
     ...NUTRIENT_REFUSALS,
+    'nutrient-lacking': 'is needed, but no product holds it',
+    'products-over': 'products are too many',
     'manure-range': 't of manure: under 0, or too much for the plot',
   },
   run: (args, book) => {
