@@ -49,7 +49,9 @@ export function halfBags(products: readonly Product[], need: Nutrients): Bags | 
   const exact = exactAmounts(products, need);
   if (!exact) return null;
   const halves = products.map(halfOf);
-  const roundedUp = exact.map((kg, index) => Math.ceil(kg / (halves[index]?.kg ?? 1) - ROUNDING));
+  const roundedUp = exact.map((kg, index) =>
+    Math.max(0, Math.ceil(kg / (halves[index]?.kg ?? 1) - ROUNDING)),
+  );
   const search: Search = {
     halves,
     rest: halves.map((_, index) => boundsOf(halves.slice(index))),
