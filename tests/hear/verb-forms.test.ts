@@ -145,6 +145,7 @@ describe('a unit before its figure', () => {
     expect(only('nimelima plot no krakas')).toBe('which-plot');
     expect(only('nimelima plot 3 march')).toBe('which-day');
     expect(only('nimelima acre krakas')).toBe('two-meanings');
+    expect(only('nimelima kg krakas plot 3')).toBe('two-meanings');
   });
 
   test('a number word right behind the word for plot may be a count', () => {

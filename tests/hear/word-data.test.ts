@@ -125,6 +125,13 @@ describe('whatever the language', () => {
     expect(heard(text).readings).toMatchObject([{ kind: 'agent', what: 'ready', block: 'A' }]);
   });
 
+  test('a thing and an area alone may ask how much of it', () => {
+    expect(heard('urea 2 acres').unclear?.why).toBe('two-meanings');
+    expect(heard('urea 2 acres yesterday').readings).toMatchObject([
+      { activity: 'topdress', stage: 'started' },
+    ]);
+  });
+
   test('the tiller of a block may have its day', () => {
     const tiller = { kind: 'agent', what: 'tiller', block: 'A' };
     expect(heard('tiller A 12/3').readings).toMatchObject([{ ...tiller, on: '2027-03-12' }]);
