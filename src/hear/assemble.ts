@@ -167,8 +167,7 @@ function withCondition(bounds: readonly Bound[]): Bound[] {
   return bounds.flatMap((bound) => {
     const { clause } = bound;
     if (!conditional.has(clause.sentence)) return [bound];
-    if (questions.has(clause.sentence))
-      return asked(bound) && !clause.marks.has('if') ? [bound] : asked(bound) ? [bound] : [];
+    if (questions.has(clause.sentence)) return asked(bound) ? [bound] : [];
     return [{ ...bound, clause: { ...clause, marks: new Set([...clause.marks, 'if'] as const) } }];
   });
 }

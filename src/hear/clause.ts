@@ -48,7 +48,6 @@ export interface Clause {
   readonly emptyVerb: Form | null;
   /** "to plough", "for planting": what something else was done for. */
   readonly purpose: boolean;
-  /** "for plot 3", "to plot 3": where something is meant to go, or went. */
   /** What it is made of comes first ("urea put"): no order begins so. */
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */

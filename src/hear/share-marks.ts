@@ -2,7 +2,7 @@
 import type { Clause } from './clause.ts';
 import type { Form, Mark } from './forms.ts';
 import { isStated } from './own-days.ts';
-import { isNamed, shareStages } from './shared-stage.ts';
+import { shareStages } from './shared-stage.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -43,17 +43,6 @@ function asBefore(clause: Clause, before: Clause): Clause {
   if (head?.form !== 'linking' || !before.head || !joined) return clause;
   const stages = clause.stages.length > 0 || before.head.form !== 'linking' ? clause.stages : before.stages;
   return { ...clause, stages, head: { ...head, form: before.head.form } };
-}
-
-/** "ploughed or puddled plot 3": one of them was done, and nobody knows which. */
-function isEither(clause: Clause, before: Clause): boolean {
-  const works = [before, clause].map(({ head }) => head?.activities.join());
-  return (
-    clause.by === 'or' &&
-    works.every(Boolean) &&
-    works[0] !== works[1] &&
-    (isStated(before) || isNamed(before))
-  );
 }
 
 /** "drained plot 3 for harvest": what something was done for says nothing of its own. */
@@ -117,10 +106,7 @@ export function shareMarks(clauses: readonly Clause[]): Clause[] {
     if (!before) out.push(clause);
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
-    else {
-      const either: Mark[] = isEither(clause, before) ? ['doubt'] : [];
-      out.push(withMarks(asBefore(clause, before), [...carried(clause, before), ...either]));
-    }
+    else out.push(withMarks(asBefore(clause, before), carried(clause, before)));
   }
   return out;
 }

@@ -2,7 +2,7 @@
 import type { Clause } from './clause.ts';
 
 /** A work named, and nothing said of it. */
-export const isNamed = ({ head, marks, stages }: Clause) =>
+const isNamed = ({ head, marks, stages }: Clause) =>
   (head?.form === 'doing' || head?.form === 'naming') && stages.length === 0 && marks.size === 0;
 
 const isFinished = ({ stages, stageBehind }: Clause) =>
