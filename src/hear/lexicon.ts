@@ -40,6 +40,8 @@ export interface Lexicon {
   readonly known: KnownWords;
   /** The right word for a known misspelling. */
   readonly spellings: ReadonlyMap<string, string>;
+  /** Words typed for one on the same keys that turns the meaning round: "par" for "pas". */
+  readonly miskeyed: ReadonlyMap<string, string>;
   /** Letters that people write for each other, and the words by how they look when these are made the same. */
   readonly alike: WordList['alike'];
   readonly byAlike: ReadonlyMap<string, readonly string[]>;
@@ -176,6 +178,7 @@ export function buildLexicon(list: WordList): Lexicon {
     words,
     known,
     spellings: rightWords(list.spellings),
+    miskeyed: new Map(Object.entries(list.miskeyed)),
     alike: list.alike,
     byAlike: index(list.alike.length > 0 ? [...words].filter(isLetters) : [], (word) =>
       alikeKey(word, list.alike),

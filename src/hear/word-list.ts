@@ -47,6 +47,8 @@ export const wordListShape = z.strictObject({
   verbsLast: z.boolean().default(false),
   /** How people shorten or misspell single words: the right word first. */
   spellings: z.record(z.string(), z.array(phrase)).default({}),
+  /** Words that a phone writes for one on the same keys that turns the meaning ("par": "pas"): before work, both are asked about. */
+  miskeyed: z.record(z.string(), phrase).default({}),
   /** Letters that people write for each other, the one that counts last ("sh" as "s"): words not known are looked up so. */
   alike: z.array(z.tuple([z.string().min(1), z.string()])).default([]),
   /** How stems grow into forms; "~" stands for the stem ("~ed", "nime~"). */
