@@ -1,7 +1,9 @@
 /** Checks the single figures of a rulebook: none is missing, senseless or without a source. */
 import type { Figure, Rulebook, Source } from './rulebook.ts';
+import { NUTRIENT_FIGURES } from './rules/nutrient-figures.ts';
 import { SEED_FIGURES } from './rules/seed-figures.ts';
 import { SUM_FIGURES } from './rules/sum-figures.ts';
+import { WATER_FIGURES } from './rules/water-figures.ts';
 
 /** What keeps a rulebook from being used. */
 export interface RulebookMistake {
@@ -51,8 +53,10 @@ const REQUIRED_FIGURES = [
   'harvest.early',
   'harvest.late',
   'fallow',
+  ...Object.keys(NUTRIENT_FIGURES),
   ...Object.keys(SEED_FIGURES),
   ...Object.keys(SUM_FIGURES),
+  ...Object.keys(WATER_FIGURES),
 ];
 /** What divides, or lasts: gangs, the time between reminders, seedlings, varieties; and what no sum can be made of. */
 const ABOVE_ZERO = [
@@ -69,6 +73,7 @@ const ABOVE_ZERO = [
   'sum.',
   'level.barrow',
   'work.hours.',
+  'soaking.',
   'canal.',
   'evaporation.open-water',
 ];

@@ -4,7 +4,7 @@ import { type Day, isoDay, parseDay } from '../plan/day.ts';
 import type { PlanStep, PlotPlan, Unevenness } from './plot-plan.ts';
 import type { RainWait } from './rain-gates.ts';
 import { conflictCost } from './remedy-costs.ts';
-import { ACTIVITIES, type Season, VARIETY_DAYS, WAY_VALUES } from './season.ts';
+import { ACTIVITIES, CLIMATE_BOUNDS, type Season, VARIETY_DAYS, WAY_VALUES } from './season.ts';
 import type { StandingWater } from './standing-water.ts';
 
 const day = z.string().transform((text, context): Day => {
@@ -59,12 +59,44 @@ export const restDaysSchema = (singleDay: z.ZodType<Day, string>) =>
   });
 
 const months = (value: z.ZodNumber) => z.array(value).length(12, 'twelve numbers, January first');
-export const climateSchema = z.strictObject({
-  meanTemperatureC: months(z.number().min(-20).max(45)).exactOptional(),
-  rainMm: months(z.number().min(0).max(3000)).exactOptional(),
-  etoMmPerDay: months(z.number().min(0).max(20)).exactOptional(),
-  source: z.string().trim().min(1),
-});
+const within = ({ least, most }: { readonly least: number; readonly most: number }) =>
+  z.number().min(least).max(most);
+export const climateSchema = z
+  .strictObject({
+    latitude: within(CLIMATE_BOUNDS.latitude).exactOptional(),
+    meanTemperatureC: months(z.number().min(-20).max(45)).exactOptional(),
+    minTemperatureC: months(within(CLIMATE_BOUNDS.temperatureC)).exactOptional(),
+    maxTemperatureC: months(within(CLIMATE_BOUNDS.temperatureC)).exactOptional(),
+    rainMm: months(z.number().min(0).max(3000)).exactOptional(),
+    etoMmPerDay: months(z.number().min(0).max(20)).exactOptional(),
+    source: z.string().trim().min(1),
+  })
+  .superRefine((climate, context) => {
+    for (const { path, what } of climateMistakes(climate))
+      context.addIssue({ code: 'custom', path, message: what });
+  });
+
+interface DailyTemperatures {
+  readonly latitude?: number;
+  readonly minTemperatureC?: readonly number[];
+  readonly maxTemperatureC?: readonly number[];
+}
+
+/** The lowest and highest temperatures are of use only together and with the latitude; no lowest is over its highest. */
+function climateMistakes({ latitude, minTemperatureC: least, maxTemperatureC: most }: DailyTemperatures) {
+  if (!least && !most) return [];
+  if (!least || !most || latitude === undefined) {
+    const path = [least ? 'minTemperatureC' : 'maxTemperatureC'];
+    return [{ path, what: 'latitude, minTemperatureC and maxTemperatureC are of use only together' }];
+  }
+  return least.flatMap((lowest, month) => {
+    const highest = most[month] ?? lowest;
+    if (lowest <= highest) return [];
+    return [
+      { path: ['minTemperatureC', month], what: `${lowest} is over the highest of that month, ${highest}` },
+    ];
+  });
+}
 
 const rain = z.strictObject({ on: day, mm: z.number().min(0).max(1000) });
 

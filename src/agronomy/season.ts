@@ -73,9 +73,21 @@ export interface RestDays {
   readonly days: readonly Day[];
 }
 
-/** Usual weather of the place, twelve months from January: mean temperature in °C, rain in mm a month, ETo in mm a day. */
+/** Latitudes and temperatures that a place where rice grows can have. */
+export const CLIMATE_BOUNDS = {
+  latitude: { least: -60, most: 60 },
+  temperatureC: { least: -20, most: 50 },
+} as const;
+
+/**
+ * Usual weather of the place, twelve months from January: mean temperature in °C, rain in mm a month, ETo in mm a day. Where
+ * the ETo is not known, it can be found from the latitude (degrees, south under 0) and a day's lowest and highest temperature.
+ */
 export interface Climate {
+  readonly latitude?: number;
   readonly meanTemperatureC?: readonly number[];
+  readonly minTemperatureC?: readonly number[];
+  readonly maxTemperatureC?: readonly number[];
   readonly rainMm?: readonly number[];
   readonly etoMmPerDay?: readonly number[];
   /** Where the figures come from. */

@@ -4,6 +4,7 @@ import { bundBalance } from './bund-balance.ts';
 import { countedRain, dryDays, rainSum } from './rain.ts';
 import { figure, type Rulebook } from './rulebook.ts';
 import type { Season } from './season.ts';
+import { monthEto } from './sums/climate.ts';
 import { monthOf } from './working-days.ts';
 
 export interface StandingWater {
@@ -42,8 +43,7 @@ export function standingWater(book: Rulebook, season: Season, today: Day): Stand
   return { sumMm, standingMm: depthsMm.at(-1) ?? 0, overflowMm, ...dry };
 }
 
-/** Open water: the scheme's ETo of the month times 1.1, or the usual figure. */
+/** Of open water: from the ETo of the month, or the usual figure. */
 function evaporation(book: Rulebook, { climate }: Season, day: Day): number {
-  const eto = climate?.etoMmPerDay?.[monthOf(day)];
-  return eto === undefined ? figure(book, 'evaporation.usual') : eto * figure(book, 'evaporation.open-water');
+  return monthEto(book, climate, monthOf(day) + 1).value * figure(book, 'evaporation.open-water');
 }

@@ -5,7 +5,6 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { type SettableClock, simulatedClock } from '../clock.ts';
-import { dayParts } from '../plan/day.ts';
 import type { Catalogue } from '../say/catalogue.ts';
 import { countedIds } from '../store/ids.ts';
 import { loadPhone, worldOf } from '../store/load-phone.ts';
@@ -28,6 +27,7 @@ import {
   type SeasonScript,
   type SeasonTexts,
 } from './season-file.ts';
+import { type SeasonPage, seasonPage } from './season-page.ts';
 import { seasonScheme } from './season-scheme.ts';
 import { languagesIn, loadCatalogue } from './sheet.ts';
 import { type Memory, textsOf } from './simulated-grower.ts';
@@ -99,7 +99,7 @@ export async function playSeason(
   });
   try {
     const days = way === undefined ? script.days : script.daysOfWays;
-    await new Season(line, clock, script, speech, days, print).play();
+    await new Season(line, clock, script, speech, days, seasonPage(print)).play();
     return await seasonEnd(line.db);
   } finally {
     await line.close();
@@ -118,9 +118,7 @@ class Season {
   private readonly memory: Memory = { firstDue: new Map(), texted: new Map() };
   private readonly shown = new Set<string>();
   private readonly rained = new Set<string>();
-  private readonly names = new Map<string, string>();
   private texts = 0;
-  private printedDay = -1;
 
   constructor(
     private readonly line: OpenLine,
@@ -128,7 +126,7 @@ class Season {
     private readonly script: SeasonScript,
     private readonly speech: Speech,
     private readonly days: number,
-    private readonly print: (row: string) => void,
+    private readonly page: SeasonPage,
   ) {}
 
   async play(): Promise<void> {
@@ -196,7 +194,7 @@ class Season {
       .select(['people.id', 'people.name', 'phone_people.phone'])
       .orderBy('phone_people.phone')
       .execute();
-    for (const { name, phone } of rows) if (!this.names.has(phone)) this.names.set(phone, name);
+    for (const { name, phone } of rows) this.page.named(phone, name);
     const found = rows.find(({ name }) => name.toLowerCase() === grower);
     return found && { id: found.id, phone: found.phone };
   }
@@ -214,8 +212,8 @@ class Season {
   private async text(phone: string, text: string): Promise<string> {
     this.texts += 1;
     const answer = await takeText(this.line, { carrierId: `SM${this.texts}`, from: phone, text });
-    this.row(phone, '>', text);
-    this.row(phone, '<', answer ?? '(no answer)');
+    this.page.row(this.clock.nowMs(), phone, '>', text);
+    this.page.row(this.clock.nowMs(), phone, '<', answer ?? '(no answer)');
     this.clock.advance(MINUTE_MS);
     return answer ?? '';
   }
@@ -232,27 +230,9 @@ class Season {
     for (const { id, phone, text } of rows) {
       if (this.shown.has(id)) continue;
       this.shown.add(id);
-      this.row(phone, '*', text);
+      this.page.row(this.clock.nowMs(), phone, '*', text);
     }
-  }
-
-  private row(phone: string, mark: string, text: string): void {
-    const ms = this.clock.nowMs();
-    const day = Math.floor(ms / DAY_MS);
-    if (day !== this.printedDay) this.print(`\n${heading(day)}`);
-    this.printedDay = day;
-    const name = this.names.get(phone) ?? phone.slice(-3);
-    const time = new Date(ms).toISOString().slice(11, 16);
-    this.print(
-      `${mark === '<' ? '     ' : time} ${mark === '<' ? ''.padEnd(8) : name.padEnd(8)} ${mark} ${text.replaceAll('\n', ' / ')}`,
-    );
   }
 }
 
 const minutes = (time: string) => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
-
-function heading(day: number): string {
-  const { year, month, dayOfMonth, weekday } = dayParts(day);
-  const names = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
-  return `${names[weekday - 1]} ${year}-${String(month).padStart(2, '0')}-${String(dayOfMonth).padStart(2, '0')}`;
-}

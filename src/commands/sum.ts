@@ -4,9 +4,13 @@ import { isRefusal, type Refusal } from '../agronomy/sums/sum.ts';
 import { schemeBook } from './scheme-book.ts';
 import { GERMINATION } from './sums/germination.ts';
 import { LEVEL } from './sums/level.ts';
+import { MONTH_NEED } from './sums/month-need.ts';
+import { NUTRIENTS } from './sums/nutrients.ts';
 import { PHASES } from './sums/phases.ts';
+import { RAIN } from './sums/rain.ts';
 import { SEED } from './sums/seed.ts';
 import { COMMON_REFUSALS, type SumCommand } from './sums/sum-command.ts';
+import { WATER } from './sums/water.ts';
 import { WORK } from './sums/work.ts';
 
 /** Every sum by the name it is called with. */
@@ -16,6 +20,10 @@ export const SUMS: Readonly<Record<string, SumCommand>> = {
   germination: GERMINATION,
   work: WORK,
   phases: PHASES,
+  water: WATER,
+  'month-need': MONTH_NEED,
+  rain: RAIN,
+  nutrients: NUTRIENTS,
 };
 
 const REFUSED = 2;

@@ -29,17 +29,18 @@ function block(nodes: readonly Node[], at: number): Block {
 
 const only = (reading: AgentReading): Heard => ({ readings: [reading], unclear: null });
 
-function flood(nodes: readonly Node[], today: Day): Heard | null {
+/** What is done for a block, and the day on which. */
+function dated(what: 'flood' | 'tiller', nodes: readonly Node[], today: Day): Heard | null {
   const { name, next } = block(nodes, 1);
   if (name === null) return null;
   const rest = nodes.slice(next).filter((node) => !means(node, 'date', 'on') && node.mark === undefined);
   const [said, more] = rest;
   if (more || (said && !said.said)) return null;
-  if (!said?.said) return only({ kind: 'agent', what: 'flood', block: name, on: null, assumed: [] });
+  if (!said?.said) return only({ kind: 'agent', what, block: name, on: null, assumed: [] });
   const day = findDay(said.said, false, today);
   if ('problem' in day) return { readings: [], unclear: { why: day.problem, choices: [], said: said.raw } };
   const on = day.on === null ? null : isoDay(day.on);
-  return only({ kind: 'agent', what: 'flood', block: name, on, assumed: day.assumed });
+  return only({ kind: 'agent', what, block: name, on, assumed: day.assumed });
 }
 
 function tell(nodes: readonly Node[], text: string): Heard | null {
@@ -57,9 +58,13 @@ function tell(nodes: readonly Node[], text: string): Heard | null {
 }
 
 function add(nodes: readonly Node[], text: string): Heard | null {
-  const at = nodes.findIndex((node) => means(node, 'agent', 'block'));
-  const { name } = at < 0 ? { name: null } : block(nodes, at);
-  const rest = text.slice(nodes[0]!.to, name === null ? undefined : nodes[at]!.from).trim();
+  const first = block(nodes, 1);
+  const at = first.name === null ? nodes.findIndex((node) => means(node, 'agent', 'block')) : -1;
+  const { name } = at < 0 ? first : block(nodes, at);
+  let end = at;
+  while (end > 1 && senseOf(nodes[end - 1], 'article')) end--;
+  const from = first.name === null ? nodes[0]! : nodes[first.next - 1]!;
+  const rest = text.slice(from.to, at < 0 || name === null ? undefined : nodes[end]!.from).trim();
   const digits = rest.replace(/\D/g, '').length;
   if (!/^\+?[\d(]/.test(rest) || digits < PHONE_DIGITS) return null;
   return only({ kind: 'agent', what: 'add', ...(name !== null && { block: name }), text: rest, assumed: [] });
@@ -97,7 +102,7 @@ export function readAgentCommand(said: readonly Node[], text: string, today: Day
   const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
   switch (what) {
     case 'flood':
-      return flood(nodes, today);
+      return dated(what, nodes, today);
     case 'tell':
       return tell(nodes, text);
     case 'add':
@@ -105,8 +110,9 @@ export function readAgentCommand(said: readonly Node[], text: string, today: Day
     case 'ready':
     case 'late':
     case 'turns':
-    case 'tiller':
       return list(what, nodes);
+    case 'tiller':
+      return list(what, nodes) ?? dated(what, nodes, today);
     default:
       return null;
   }

@@ -6,6 +6,7 @@ import { interpret } from './interpret.ts';
 import type { Outcome } from './outcome.ts';
 import { likely, notDone } from './possible-readings.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
+import { stageSaid } from './stage-said.ts';
 import { troubleReading } from './trouble-reading.ts';
 
 const ids = (bound: Bound): readonly string[] => bound.plots?.ids ?? [];
@@ -29,6 +30,13 @@ function corrected(before: Bound, bound: Bound, activity: Activity, today: Day):
   return { unclear: { why: 'two-meanings', choices: [{ ...first, plots: ids(bound) }, first] } };
 }
 
+/** "started ploughing 3, not finished": says once more that it is under way. */
+function isStillOn({ clause, days }: Bound, before: Bound): boolean {
+  const going = before.clause.head?.form === 'doing' || before.clause.head?.form === 'going';
+  const begun = stageSaid(before) === 'started' || (going && before.clause.stages.length === 0);
+  return begun && clause.stages.includes('finished') && days.length === 0;
+}
+
 /** "ploughed 3, not 4": the verb before is denied of other plots. "nothing done", "not yet": of whatever was meant. */
 function elliptic(bound: Bound, before: Bound | undefined, today: Day): Outcome {
   const { marks, head, trouble: lack, stages } = bound.clause;
@@ -38,6 +46,7 @@ function elliptic(bound: Bound, before: Bound | undefined, today: Day): Outcome 
   if (before && activity && bound.clause.plots && marks.has('doubt'))
     return corrected(before, bound, activity, today);
   if (bound.clause.plots) return { reading: notDone(activity, ids(bound)) };
+  if (before && isStillOn(bound, before)) return null;
   if (before?.clause.head) return { unclear: { why: 'two-meanings', choices: [] } };
   const plain = marks.has('nothing') || stages.length > 0 || marks.has('need');
   return plain || bound.clause.strange === false ? { reading: notDone(null, []) } : null;
@@ -83,6 +92,12 @@ function mendedAfter(readings: readonly Reading[]): Unclear | null {
   const trouble = readings.find((reading) => reading.kind === 'trouble');
   const implied = readings.find((one) => one.kind === 'report' && one.assumed.includes('activity'));
   return trouble && implied ? { why: 'two-meanings', choices: [trouble, implied] } : null;
+}
+
+/** "ploughed or puddled plot 3": one of the two was done. */
+function oneOfTwo(bound: Bound, reading: Reading | undefined, last: Reading | undefined): Unclear | null {
+  if (bound.clause.by !== 'or' || reading?.kind !== 'report' || last?.kind !== 'report') return null;
+  return { why: 'two-meanings', choices: [last, reading] };
 }
 
 /** Plots of which something was said that was not understood: beside reports, nothing is half-recorded. */
@@ -152,8 +167,7 @@ function withCondition(bounds: readonly Bound[]): Bound[] {
   return bounds.flatMap((bound) => {
     const { clause } = bound;
     if (!conditional.has(clause.sentence)) return [bound];
-    if (questions.has(clause.sentence))
-      return asked(bound) && !clause.marks.has('if') ? [bound] : asked(bound) ? [bound] : [];
+    if (questions.has(clause.sentence)) return asked(bound) ? [bound] : [];
     return [{ ...bound, clause: { ...clause, marks: new Set([...clause.marks, 'if'] as const) } }];
   });
 }
@@ -172,6 +186,8 @@ export function assemble(all: readonly Bound[], today: Day): Heard {
     const before = bounds.slice(0, i).findLast((one) => one.clause.head);
     for (const outcome of [interpret(bound, today), elliptic(bound, before, today)]) {
       if (outcome && 'unclear' in outcome) return failed(outcome.unclear);
+      const either = oneOfTwo(bound, outcome?.reading, readings.at(-1));
+      if (either) return failed(either);
       if (outcome) readings.push(outcome.reading);
     }
     readings.push(...troubleReading(bound, bounds, today), ...ask(bound));

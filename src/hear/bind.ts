@@ -102,6 +102,10 @@ interface Share {
 const closely = (clause: Clause | undefined) =>
   clause !== undefined && clause.by !== 'stop' && clause.by !== 'start';
 
+/** "plot 2 not yet, will weed it": what is still to do is planned next. */
+const isPutOff = (one: Clause, clause: Clause) =>
+  one.marks.has('not') && clause.marks.has('future') && one.sentence === clause.sentence;
+
 /** The plots of a clause that names none: the neighbour's that it is joined to. */
 function sharePlots(clauses: readonly Clause[], i: number): Share {
   const clause = clauses[i]!;
@@ -109,7 +113,7 @@ function sharePlots(clauses: readonly Clause[], i: number): Share {
   const after = clauses.slice(i + 1).find((one) => one.plots);
   const linked = clauses.slice(i + 1, after ? clauses.indexOf(after) + 1 : i + 1).every(closely);
   const alone = clause.days.every((day) => day.leading) && Object.keys(clause.measures).length === 0;
-  const before = clauses.slice(0, i).findLast((one) => one.plots && one.head);
+  const before = clauses.slice(0, i).findLast((one) => one.plots && (one.head || isPutOff(one, clause)));
   const shares = after?.plots && !after.plotsFirst && linked && (after.head || after.emptyVerb);
   const ahead = shares && (alone || !before) ? after : null;
   const next = clauses[i + 1];
@@ -158,11 +162,12 @@ function shareDays(
   const same = (other: Clause) => isComing(other, other.days, today) === isComing(clause, [], today);
   const inSentence = (one: Clause) => one.sentence === clause.sentence;
   const before = clauses.slice(0, i).findLast((one) => one.days.length > 0 && inSentence(one));
-  if (before?.days[0]?.leading && same(before)) return { days: before.days, assumed: [] };
+  const led = before?.days[0]?.leading === true && same(before);
+  if (led && (before.head || isCoupled(clause))) return { days: before.days, assumed: [] };
   const behind = before ? [] : trailingDays(clauses.slice(i + 1).filter(inSentence), same);
   if (behind.length > 0) return { days: behind, assumed: ['on'] };
   const joined = before !== undefined && same(before) && clause.plots === null && clause.by === 'and';
-  const unsureDay = joined && !before.days.every(isToday);
+  const unsureDay = (joined || led) && !before.days.every(isToday);
   return { days: [], assumed: [], unsureDay };
 }
 

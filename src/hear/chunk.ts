@@ -125,7 +125,31 @@ function splitStages(chunk: Chunk): Chunk[] {
   ];
 }
 
-/** "plot 1 ploughed, plot 2 cleared": the list "1, 2" between two verbs belongs to both, the last named one to the second. */
+/** "plot 1 ploughed sunday plot 2 monday plot 3 tuesday": behind one verb, each named plot with its day is a piece of its own. */
+function splitPairs(chunk: Chunk): Chunk[] {
+  const { nodes } = chunk;
+  const at = nodes.flatMap((node, i) => (node.plots || node.said ? [i] : []));
+  const pairs = at.filter((_, turn) => turn % 2 === 0);
+  const paired = at.every((i, turn) => (turn % 2 === 0 ? nodes[i]!.plots?.named : nodes[i]!.said));
+  const second = pairs[1];
+  const verbs = nodes.flatMap((node, i) => (isHead(node) ? [i] : []));
+  if (!paired || at.length % 2 !== 0 || second === undefined || verbs.length !== 1 || verbs[0]! > second)
+    return [chunk];
+  if (nodes.slice(second).some((node) => !isArgument(node))) return [chunk];
+  return pieces(chunk, pairs.slice(1)).map((piece, i) => (i === 0 ? piece : { ...piece, by: 'and' }));
+}
+
+/** "plot 2 not yet": denied, with nothing behind that could be denied instead. */
+const isDenied = (nodes: readonly Node[], plots: number): boolean => {
+  const end = nodes[plots + 2];
+  const ends = end === undefined || end.mark !== undefined || linkOf(end) !== null;
+  return means(nodes[plots + 1], 'mark', 'not') && ends && !isHead(nodes[plots + 1]!);
+};
+
+/**
+ * "plot 1 ploughed, plot 2 cleared": the list "1, 2" between two verbs belongs to both, the last named one to the second; in
+ * "ploughed plot 1, plot 2 not yet" the last named one is denied.
+ */
 function partList(nodes: readonly Node[]): Node[] {
   const heads = nodes.flatMap((node, i) => (isHead(node) ? [i] : []));
   return nodes.flatMap((node, i) => {
@@ -135,8 +159,11 @@ function partList(nodes: readonly Node[]): Node[] {
     const touching =
       second !== undefined &&
       !nodes.slice(i + 1, second).some((one) => one.mark !== undefined || linkOf(one));
-    if (!touching || !heads.some((head) => head < i)) return [node];
-    const after = nodes.slice(second + 1, heads.find((head) => head > second) ?? nodes.length);
+    const denied = isDenied(nodes, i);
+    if (!(touching || denied) || !heads.some((head) => head < i)) return [node];
+    const after = denied
+      ? []
+      : nodes.slice(second! + 1, heads.find((head) => head > second!) ?? nodes.length);
     if (after.some((one) => one.plots)) return [node];
     const { ids } = node.plots!;
     const half = (part: readonly string[]) => ({ ...node, plots: { ids: part, named: true } });
@@ -148,5 +175,5 @@ function partList(nodes: readonly Node[]): Node[] {
 /** The chunks of a text, each with one head or none. */
 export function cutChunks(nodes: readonly Node[], { verbsLast }: Lexicon): Chunk[] {
   if (verbsLast) return cut(nodes).flatMap((chunk) => pieces(chunk, lastVerbCuts(chunk.nodes)));
-  return cut(partList(nodes)).flatMap(split).flatMap(splitStages);
+  return cut(partList(nodes)).flatMap(split).flatMap(splitStages).flatMap(splitPairs);
 }

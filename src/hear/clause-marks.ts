@@ -55,9 +55,16 @@ function isDoubtful(nodes: readonly Node[], at: number, form: Form, marks: Reado
     : form === 'done' && isCausative(nodes, marks);
 }
 
-/** "have plot 3 ploughed": an order, or "I had it ploughed". */
+/** One word for all plots ("everything"), where several could also say "all of". */
+export const isOneAll = (node: Node | undefined): boolean =>
+  node?.plots?.ids[0] === 'all' && !node.raw.includes(' ');
+
+/** "have plot 3 ploughed": an order, or "I had it ploughed"; "have all ploughed" is neither. */
 const isCausative = (nodes: readonly Node[], marks: ReadonlySet<Mark>) =>
-  means(nodes[0], 'mark', 'perfect') && !marks.has('self') && nodes[1]?.plots !== undefined;
+  means(nodes[0], 'mark', 'perfect') &&
+  !marks.has('self') &&
+  nodes[1]?.plots !== undefined &&
+  !isOneAll(nodes[1]);
 
 /** "urea is finished": put on, or run out. */
 const isLacking = (nodes: readonly Node[]) =>
@@ -79,11 +86,12 @@ const hasCome = (nodes: readonly Node[]) =>
 /** "the", "it": a doer's word, and no helping verb. */
 const isThe = (node: Node) => senseOf(node, 'article') && !senseOf(node, 'mark');
 
-/** "is plot 3 ploughed", "did I plough": the helping verb before the doer asks, with or without "?". */
+/** "is plot 3 ploughed", "is 1 bag urea enough", "did I plough": the helping verb before the doer asks, with or without "?". */
 function isInverted(nodes: readonly Node[], at: number, form: Form): boolean {
   const first = nodes.findIndex((node) => !senseOf(node, 'greeting'));
   const helps = means(nodes[first], 'mark', 'perfect') && means(nodes[first + 1], 'mark', 'self');
   if (first >= at || !(helps || means(nodes[first], 'mark', 'asker'))) return false;
+  if (form === 'naming' && !senseOf(nodes[first], 'stage')) return true;
   const between = nodes.slice(first + 1, at);
   const doer = between.find((node) => !isSlight(node) || means(node, 'mark', 'self'));
   if (between.some((node) => senseOf(node, 'thing') ?? isThe(node)) && form !== 'doing') return true;
@@ -99,8 +107,8 @@ function lastObject(nodes: readonly Node[], at: number): number {
   return Math.max(at, next, plots);
 }
 
-/** "before ploughing": the verb hangs on a word before it, or behind it (1) where verbs come last. */
+/** "before ploughing": the verb hangs on a word before it, or behind it (1) where verbs come last; "will plough later" hangs on none. */
 export function isAside(nodes: readonly Node[], at: number, form: Form | null, side: 1 | -1): boolean {
-  if (form === null || form === 'done') return false;
+  if (form === null || form === 'done' || form === 'future') return false;
   return means(neighbour(nodes, at, side), 'mark', 'before');
 }

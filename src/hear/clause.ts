@@ -2,7 +2,7 @@
 import type { Measures } from '../agronomy/season.ts';
 import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './beside.ts';
 import type { Chunk, Link } from './chunk.ts';
-import { allMarks, isAside, towards } from './clause-marks.ts';
+import { allMarks, isAside, isOneAll, towards } from './clause-marks.ts';
 import type { Form, Mark } from './forms.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
@@ -23,6 +23,8 @@ export interface Clause {
   readonly head: Head | null;
   readonly marks: ReadonlySet<Mark>;
   readonly stages: readonly string[];
+  /** Whether a stage is said behind the verb ("weeding finished"). */
+  readonly stageBehind: boolean;
   readonly plots: PlotsSaid | null;
   /** True when the plots were said before the verb. */
   readonly plotsFirst: boolean;
@@ -50,6 +52,10 @@ export interface Clause {
   readonly thingFirst: boolean;
   /** Followed by "but" and words that say nothing known ("the tractor came but broke down"). */
   readonly crossed: boolean;
+  /** Nothing but things, amounts, plots and days ("urea plot 3 1 bag"), perhaps with what they are meant for. */
+  readonly listed: boolean;
+  /** "For plot 3": what is told of may still be to come. */
+  readonly meantFor: boolean;
   /** The verb hangs on a preposition ("before ploughing"): nothing is said of it. */
   readonly aside: boolean;
   readonly said: string;
@@ -71,7 +77,11 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const last = lexicon.verbsLast;
-  const plots = nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : []));
+  const plots = withoutWhole(
+    nodes.flatMap((node, i) => (node.plots ? [{ said: node.plots, i }] : [])),
+    nodes,
+    at,
+  );
   const until = untilOf(nodes, last ? -1 : 1);
   const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
   return {
@@ -81,10 +91,13 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     head: found?.head ?? null,
     marks,
     stages: nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : []))),
+    stageBehind: nodes.some((node, i) => i > at && senseOf(node, 'stage') !== undefined),
     plots: plots[0]?.said ?? null,
     plotsFirst: (plots[0]?.i ?? 0) < at,
     morePlots: plots.length > 1,
-    days: nodes.flatMap((node, i) => (node.said && node !== until ? [{ node, leading: i < at }] : [])),
+    days: nodes.flatMap((node, i) =>
+      node.said && node !== until ? [{ node, leading: leads(nodes, i, at) }] : [],
+    ),
     pairing: pairingOf(nodes),
     brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
     measures: measuresOf(nodes),
@@ -99,9 +112,36 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     purpose: towards(nodes, at, form) !== null,
     thingFirst: !last && nodes.slice(0, Math.max(0, at)).some((node) => senseOf(node, 'thing')),
     crossed: false,
+    listed: nodes.every((node) => isListed(node) || means(node, 'mark', 'towards')),
+    meantFor: nodes.some((node) => means(node, 'mark', 'towards')),
     aside: isAside(nodes, at, form, last ? 1 : -1),
     said: nodes.map((node) => node.raw).join(' '),
   };
+}
+
+/** Whether a day is said before the verb, or first of all where there is none ("yesterday the tractor came"). */
+const leads = (nodes: readonly Node[], day: number, verb: number): boolean =>
+  verb < 0 ? nodes.slice(0, day).every(isSlight) && !nodes.slice(day + 1).every(isSlight) : day < verb;
+/** What stands in a note of how much went where. */
+const isListed = (node: Node): boolean =>
+  node.mark !== undefined ||
+  node.plots !== undefined ||
+  node.measures !== undefined ||
+  node.said !== undefined ||
+  ['thing', 'article'].some((role) => node.senses.some((sense) => sense.role === role)) ||
+  means(node, 'date', 'of');
+
+interface PlotsAt {
+  readonly said: PlotsSaid;
+  readonly i: number;
+}
+
+/** "I have all ploughed plot 3": all of that plot, where the word for all stands right before the verb. */
+function withoutWhole(plots: readonly PlotsAt[], nodes: readonly Node[], at: number): readonly PlotsAt[] {
+  const [first, second, third] = plots;
+  const whole = first !== undefined && first.i === at - 1 && isOneAll(nodes[first.i]);
+  const one = second !== undefined && second.i > at && !second.said.puzzle && third === undefined;
+  return whole && one ? [second] : plots;
 }
 
 /** Where it ends: "until Friday", "until 25", behind the day where verbs come last; not "up to 5 cm". */

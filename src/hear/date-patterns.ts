@@ -20,6 +20,9 @@ function span(
   return { days: unit === 'vague' || !Number.isInteger(count * unit) ? 'vague' : count * unit, length: 2 };
 }
 
+/** Nobody puts more of "of" and "the" in a row. */
+const MOST_LINKS = 3;
+
 const offset = (days: number | 'vague'): Said =>
   days === 'vague' ? { kind: 'vague', coming: null } : { kind: 'offset', days, past: false };
 
@@ -44,16 +47,24 @@ const turnOf = (node: Node | undefined): 'last' | 'next' | 'this' | null => {
   return word(node, 'this') ? 'this' : null;
 };
 
-/** "Monday", "on Monday", "last Monday", "Monday last week". */
+/** "last week", "the week last", from `at` past "of" and "the": where it ends, or null. */
+function lastWeekEnd(nodes: readonly Node[], at: number): number | null {
+  let i = at;
+  while (i < at + MOST_LINKS && (word(nodes[i], 'of') || senseOf(nodes[i], 'article'))) i++;
+  const ordered = word(nodes[i], 'last') && word(nodes[i + 1], 'week');
+  const turned = word(nodes[i], 'week') && word(nodes[i + 1], 'last');
+  return ordered || turned ? i + 2 : null;
+}
+
+/** "Monday", "on Monday", "last Monday", "Monday last week", "Monday of the week last". */
 const weekday: Pattern = (nodes, at) => {
   const turn = turnOf(nodes[at]);
   const week = turn && word(nodes[at + 1], 'week') ? 1 : 0;
   const first = at + (turn ? 1 : 0) + week;
   const day = senseOf(nodes[first], 'weekday')?.n;
   if (day === undefined) return null;
-  if (word(nodes[first + 1], 'last') && word(nodes[first + 2], 'week')) {
-    return { said: { kind: 'weekday', weekday: day, turn: 'last-week' }, length: first + 3 - at };
-  }
+  const end = lastWeekEnd(nodes, first + 1);
+  if (end !== null) return { said: { kind: 'weekday', weekday: day, turn: 'last-week' }, length: end - at };
   const after = turn ? null : turnOf(nodes[first + 1]);
   const next = after === 'last' || (after === 'next' && spanDays(nodes[first + 2]) === null) ? after : null;
   const way = week && turn === 'last' ? 'last-week' : (turn ?? next);

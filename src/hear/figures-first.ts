@@ -31,8 +31,9 @@ function figureLength(nodes: readonly Node[], at: number): number {
   return half || joint?.mark === '-' || means(joint, 'join', 'to') ? 3 : 1;
 }
 
-/** "ekari mbioi": an area whose figure is not understood may be a part of the plot. */
-const isArea = (node: Node, { units }: Lexicon) => units[senseOf(node, 'unit')?.value ?? '']?.kind === 'area';
+/** "ekari mbioi", "kg ngai": an area or an amount whose figure is not understood may be a part of the plot, or be asked for. */
+const isMeasured = (node: Node, { units }: Lexicon) =>
+  ['area', 'amount'].includes(units[senseOf(node, 'unit')?.value ?? '']?.kind ?? '');
 
 /** The nodes with "kilo 50" as "50 kilo"; as they are in other languages. */
 export function figuresFirst(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
@@ -40,7 +41,7 @@ export function figuresFirst(nodes: readonly Node[], lexicon: Lexicon): readonly
   const out: Node[] = [];
   for (let at = 0; at < nodes.length; at++) {
     const [unit, figure] = [nodes[at]!, nodes[at + 1]];
-    if (isArea(unit, lexicon) && isStrange(figure) && !isFigure(nodes[at - 1])) {
+    if (isMeasured(unit, lexicon) && isStrange(figure) && !isFigure(nodes[at - 1])) {
       out.push(unit, { ...figure!, senses: DOUBT, strange: false });
       at += 1;
       continue;

@@ -21,16 +21,28 @@ export const FORMS = [
 ] as const;
 export type Form = (typeof FORMS)[number];
 
-/** Forms that carry more inside the word: the doer is somebody else, it orders or asks, it sets a condition. */
+/**
+ * Forms that carry more inside the word: the doer is somebody else, who has done it, may still be doing it (`theirOpen`) or is
+ * at it (`theirGoing`); it orders or asks; it sets a condition.
+ */
 export const TURNED = {
   theirs: { form: 'done', mark: 'others' },
+  theirOpen: { form: 'open', mark: 'others' },
+  theirGoing: { form: 'going', mark: 'others' },
   order: { form: 'plain', mark: 'please' },
   condition: { form: 'plain', mark: 'if' },
 } as const satisfies Record<string, { form: Form; mark: string }>;
 export type Turned = keyof typeof TURNED;
 
 /** All forms that patterns make. */
-export const GROWN = [...FORMS, 'theirs', 'order', 'condition'] as const satisfies readonly (Form | Turned)[];
+export const GROWN = [
+  ...FORMS,
+  'theirs',
+  'theirOpen',
+  'theirGoing',
+  'order',
+  'condition',
+] as const satisfies readonly (Form | Turned)[];
 
 /** What turns the meaning of a clause round, or tells whose doing it was. */
 export const MARKS = [
@@ -64,6 +76,8 @@ export const FORM_SAYS: Partial<Record<Form | Turned, Mark>> = {
   not: 'not',
   future: 'future',
   theirs: TURNED.theirs.mark,
+  theirOpen: TURNED.theirOpen.mark,
+  theirGoing: TURNED.theirGoing.mark,
   order: TURNED.order.mark,
   condition: TURNED.condition.mark,
 };

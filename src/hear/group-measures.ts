@@ -1,7 +1,8 @@
 /** Joins numbers with their units: depths, heights, spots, amounts. A number with a unit is never a plot's number. */
 import type { Measures } from '../agronomy/season.ts';
+import { isSlight } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
-import { means, type Node, senseOf } from './sense.ts';
+import { means, type Node, type Sense, senseOf } from './sense.ts';
 import { speaksOfAmounts, unitOf } from './unit-of.ts';
 
 interface Grouped {
@@ -69,6 +70,27 @@ function lengthMeasure(value: number, high: boolean): Measures {
   return high ? { heightCm: value } : { depthCm: value };
 }
 
+/** "seedlings of 20 cm", "seedlings about 20 cm". */
+function isOfTall(nodes: readonly Node[], at: number): boolean {
+  let i = at - 1;
+  while (isSlight(nodes[i]) || means(nodes[i], 'date', 'of')) i--;
+  return measure(nodes[i], 'tall');
+}
+
+/** "and a half" behind a unit: how much more, and how many words that is. */
+function halfAfter(nodes: readonly Node[], at: number): { value: number; length: number } {
+  const skip = senseOf(nodes[at + 1], 'article') && !isNumber(nodes[at + 1]) ? 2 : 1;
+  const part = nodes[at + skip];
+  if (!means(nodes[at], 'join', 'and') || !isNumber(part) || part.value >= 1) return { value: 0, length: 0 };
+  return { value: part.value, length: skip + 1 };
+}
+
+/** "of 50 kg" behind "2 bags": what one holds is no amount of its own; how many words that is. */
+function sizeAfter(nodes: readonly Node[], at: number, lexicon: Lexicon): number {
+  const sized = means(nodes[at], 'date', 'of') && isNumber(nodes[at + 1]);
+  return sized && unitOf(nodes[at + 2], lexicon)?.kind === 'amount' ? 3 : 0;
+}
+
 /** "12 cm", "12cm deep", "5 inches", "knee deep" is no figure. */
 const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
   const number = nodes[at];
@@ -81,10 +103,15 @@ const withUnit: Pattern = (nodes, at, { lexicon, kind }) => {
   const length = end - at + tail;
   const value = Math.abs(number.value);
   if (unit.kind === 'length') {
-    const high = measure(nodes[end], 'high') || measure(nodes[at - 1], 'high');
+    const high = measure(nodes[end], 'high') || measure(nodes[at - 1], 'high') || isOfTall(nodes, at);
     return { measures: lengthMeasure(tenth(value * unit.factor), high), length };
   }
-  if (unit.kind === 'amount') return { measures: { amount: { value, unit: unit.name } }, length };
+  if (unit.kind === 'amount') {
+    const more = halfAfter(nodes, end);
+    const amount = { value: value + more.value, unit: unit.name };
+    const next = end + more.length;
+    return { measures: { amount }, length: next + sizeAfter(nodes, next, lexicon) - at };
+  }
   if (unit.kind === 'area') return { measures: { amount: { value, unit: unit.name } }, length, part: true };
   return { measures: null, length };
 };
@@ -117,11 +144,17 @@ const bareDepth: Pattern = (nodes, at) => {
 
 const PATTERNS: readonly Pattern[] = [range, spots, mixed, withUnit, bareDepth];
 
+const UNCOUNTED: readonly Sense[] = [{ role: 'filler', value: 'filler' }];
+const OUR_HANDS: readonly Sense[] = [{ role: 'mark', value: 'ours' }];
+
+/** "labourers 6": counted, they still are the grower's own hands. */
+const areOurs = (nodes: readonly Node[]) => nodes.some((node) => means(node, 'mark', 'ours'));
+
 function join(nodes: readonly Node[], { measures, part }: Grouped): Node {
   const [first, last] = [nodes[0]!, nodes.at(-1)!];
   const raw = nodes.map((node) => node.raw).join(' ');
   const base = { from: first.from, to: last.to, raw, glued: first.glued };
-  if (!measures) return { ...base, senses: [{ role: 'filler', value: 'filler' }] };
+  if (!measures) return { ...base, senses: areOurs(nodes) ? OUR_HANDS : UNCOUNTED };
   return { ...base, senses: part ? [{ role: 'stage', value: 'partly' }] : [], measures };
 }
 

@@ -1,4 +1,5 @@
 /** Joins plot numbers and labels into lists ("plots 1, 2 and 5", "1-3", "all"); says when they cannot be known. */
+import { isSlight } from './beside.ts';
 import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
 
 interface Item {
@@ -96,6 +97,11 @@ function nextItem(nodes: readonly Node[], at: number): number {
   return item(nodes, start, named) && notCounted(nodes, start + 1) ? i : -1;
 }
 
+/** "plots 1 and 2 both ploughed", "1, 2 and 5 were all ploughed": the list itself, unless plots follow. */
+const isAllOfThem = (nodes: readonly Node[], at: number): boolean =>
+  plot(nodes[at], 'all') && !senseOf(nodes[at + 1], 'plot') && number(nodes[at + 1]) === null;
+const isUnread = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
+
 interface List {
   readonly plots: PlotsSaid;
   readonly next: number;
@@ -107,7 +113,8 @@ function list(nodes: readonly Node[], at: number): List | null {
   let found = item(nodes, at + head.length, named);
   if (!found || (!named && !notCounted(nodes, found.next))) return null;
   const ids = [...found.ids];
-  let puzzle = found.puzzle ?? false;
+  // "seed of saro 5": a number right behind a word that is not known may be part of a name.
+  let puzzle = found.puzzle ?? isUnread(nodes[at + head.length - 1]);
   let lastNamedAt: number | undefined;
   let end = found.next;
   for (let i = nextItem(nodes, end); i >= 0; i = nextItem(nodes, end)) {
@@ -120,6 +127,8 @@ function list(nodes: readonly Node[], at: number): List | null {
     ids.push(...found.ids);
     end = found.next;
   }
+  const verb = isSlight(nodes[end]) ? 1 : 0;
+  if (ids.length > 1 && isAllOfThem(nodes, end + verb)) end += verb + 1;
   puzzle ||= ids.length === 1 && nodes.slice(at, end).some((node) => plot(node, 'counted'));
   const plots = { ids: [...new Set(ids)], named, puzzle, ...(head.many && { many: true }) };
   return { plots: lastNamedAt === undefined ? plots : { ...plots, lastNamedAt }, next: end };
@@ -146,8 +155,6 @@ function everything(nodes: readonly Node[], at: number): List | null {
   if (count && !many) return { plots: { ids: [], named: true, puzzle: true }, next: i + 1 };
   return { plots: { ids: ['all'], named: true }, next: many ? i + (count ? 2 : 1) : at + 1 };
 }
-
-const isUnread = (node: Node | undefined) => node?.strange === true && node.raw.length > 2;
 
 /** "3 plots", "one plot", "the other plot", "except 3", "2nd plot". */
 function special(nodes: readonly Node[], at: number): List | null {

@@ -11,6 +11,8 @@ export interface Head {
   readonly form: Form;
   /** The words name other work, which implies this one. */
   readonly implied?: true;
+  /** What it means instead where no plot is named. */
+  readonly unplaced?: readonly Activity[];
 }
 
 /** The verb that a node carries, with work of its own or without. */
@@ -30,6 +32,7 @@ const meaningOf = (
 ): Meaning | undefined =>
   lexicon.meanings.find(
     (meaning) =>
+      !meaning.unplaced &&
       meaning.verb === sense?.value &&
       (meaning.thing === undefined || things.has(meaning.thing)) &&
       (staged || !meaning.staged),
@@ -52,6 +55,9 @@ const isStaged = (nodes: readonly Node[]) =>
   nodes.some((node) => senseOf(node, 'stage')) &&
   !nodes.some((node) => senseOf(node, 'trouble') ?? senseOf(node, 'gone') ?? senseOf(node, 'lossPart'));
 
+const unplacedOf = (sense: Sense, lexicon: Lexicon) =>
+  lexicon.meanings.find((meaning) => meaning.unplaced && meaning.verb === sense.value)?.means;
+
 /** The first verb that means some work, and where it stands; a thing alone ("urea 2 bags") when there is no verb. */
 export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; at: number } | null {
   const things = thingsOf(nodes);
@@ -61,12 +67,15 @@ export function headOf(nodes: readonly Node[], lexicon: Lexicon): { head: Head; 
     const activities = activitiesOf(sense, things, lexicon);
     const head = { activities, form: sense.form ?? 'plain' };
     const implied = meaningOf(sense, things, lexicon)?.implied;
-    if (activities.length > 0) return { head: implied ? { ...head, implied } : head, at };
+    const unplaced = meaningOf(sense, things, lexicon) ? undefined : unplacedOf(sense, lexicon);
+    const whole = { ...head, ...(implied && { implied }), ...(unplaced && { unplaced }) };
+    if (activities.length > 0) return { head: whole, at };
   }
   if (things.size === 0 || nodes.some(verbSense)) return null;
   const activities = activitiesOf(undefined, things, lexicon, isStaged(nodes));
   const at = nodes.findIndex((node) => senseOf(node, 'thing'));
-  return activities.length > 0 ? { head: { activities, form: 'naming' }, at } : null;
+  const head: Head = { activities, form: 'naming' };
+  return activities.length > 0 ? { head, at } : null;
 }
 
 /** "the river flooded plot 3": a verb and a thing that together are a trouble. */

@@ -16,6 +16,7 @@ import { guessedText, worthAsking } from './guess.ts';
 import { joinHelpers } from './last-verbs.ts';
 import { type Lexicon, spellingOf } from './lexicon.ts';
 import { settleLinks } from './linked-verbs.ts';
+import { bothWays, otherwiseKeyed } from './miskeyed.ts';
 import { toNodes } from './nodes.ts';
 import { plotWordsFirst } from './plot-words.ts';
 import { readRain } from './rain.ts';
@@ -77,6 +78,20 @@ function orGuess(heard: Heard, cleaned: string, nodes: readonly Node[], lexicon:
     : heard;
 }
 
+/** Where a word may have been typed for one that turns the meaning, both are read. */
+function orMiskeyed(
+  heard: Heard,
+  cleaned: string,
+  nodes: readonly Node[],
+  lexicon: Lexicon,
+  today: Day,
+): Heard {
+  const other = otherwiseKeyed(cleaned, nodes, lexicon);
+  return other === null
+    ? heard
+    : bothWays(heard, readMessage(other, nodesOf(other, lexicon).nodes, lexicon, today));
+}
+
 function readMessage(cleaned: string, nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
   const message = trim(nodes);
   if (message.length === 0) return unclear('greeting');
@@ -98,5 +113,6 @@ export function hear(text: string, lexicon: Lexicon, today: Day): Heard {
   const { cleaned, nodes } = nodesOf(body, lexicon);
   if (nodes.every((node) => node.mark !== undefined))
     return unclear(body.includes('?') ? 'nothing-known' : 'empty');
-  return orGuess(readMessage(cleaned, nodes, lexicon, today), cleaned, nodes, lexicon, today);
+  const heard = orMiskeyed(readMessage(cleaned, nodes, lexicon, today), cleaned, nodes, lexicon, today);
+  return orGuess(heard, cleaned, nodes, lexicon, today);
 }

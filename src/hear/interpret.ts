@@ -5,7 +5,7 @@ import type { Bound } from './bind.ts';
 import { impossible, intention, type Outcome, reported, unsure } from './outcome.ts';
 import { askDates, intend, likely, notDone, plotsOf, saidOf } from './possible-readings.ts';
 import type { Reading } from './reading.ts';
-import { saysFuture, saysPast } from './said-day.ts';
+import { type Said, saysFuture, saysPast } from './said-day.ts';
 import { isPartOrdered, stageSaid } from './stage-said.ts';
 import { untilDay } from './trouble-reading.ts';
 
@@ -18,6 +18,19 @@ function nearing(outcome: Outcome): Outcome {
 
 /** "plot 3 cut": no order puts the plot first. */
 const behindPlots = (clause: Bound['clause']) => clause.plotsFirst && clause.plots !== null;
+
+const SPREAD: readonly Activity[] = ['manure', 'basal', 'topdress'];
+
+/** "urea plot 3 1 bag": a note of what was put where, today where it names no other day. */
+const isNoted = ({ clause, plots }: Bound, activity: Activity, says: readonly Said[]): boolean =>
+  clause.head?.form === 'naming' &&
+  clause.listed &&
+  (!clause.meantFor || says.length > 0) &&
+  clause.marks.size === 0 &&
+  plots !== null &&
+  clause.measures.amount !== undefined &&
+  SPREAD.includes(activity) &&
+  says.every((said) => said.kind === 'offset' && said.days === 0 && !said.later);
 
 /** A verb that could be an order, a wish or a report: "plough plot 3". */
 function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
@@ -38,7 +51,8 @@ function bareVerb(bound: Bound, activity: Activity, today: Day): Outcome {
   const named = bound.plots !== null || clause.marks.has('self');
   const measured = named && Object.keys(clause.measures).length > 0 && clause.head?.form !== 'naming';
   const saysNothing = clause.head?.form === 'linking';
-  if (!saysNothing && (doer || measured || says.some((said) => saysPast(said, today)))) {
+  const noted = isNoted(bound, activity, says);
+  if (!saysNothing && (doer || measured || noted || says.some((said) => saysPast(said, today)))) {
     return reported(bound, activity, 'finished', ['stage'], today);
   }
   if (says.some((said) => said.kind === 'either')) {
@@ -189,7 +203,8 @@ export function interpret(bound: Bound, today: Day): Outcome {
   const { head, marks, aside } = bound.clause;
   if (!head || (aside && !marks.has('question'))) return null;
   if (marks.has('elsewhere')) return unsure([], 'nothing-known', bound.clause.said);
-  const outcomes = head.activities.map((activity) => one(bound, activity, today));
+  const activities = bound.plots ? head.activities : (head.unplaced ?? head.activities);
+  const outcomes = activities.map((activity) => one(bound, activity, today));
   const [first] = outcomes;
   if (outcomes.length === 1 || first === undefined) return first ?? null;
   const choices = outcomes.flatMap((outcome) => {

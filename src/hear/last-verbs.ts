@@ -13,7 +13,8 @@ const JOINS = ['and', 'or', 'then', 'but'];
 const CLOSING = ['started', 'finished', 'nearly', 'stopped'];
 
 const others = (node: Node, verb: Sense) => node.senses.filter((sense) => sense !== verb);
-const isAsk = (node: Node) => senseOf(node, 'ask') !== undefined;
+/** "why" asks of the work beside it and ends nothing. */
+const isAsk = (node: Node) => senseOf(node, 'ask') !== undefined && !means(node, 'ask', 'why');
 const isBreak = (node: Node) => node.mark !== undefined || JOINS.some((join) => means(node, 'join', join));
 
 /** What a helping verb still says where no work stands before it. */

@@ -1,6 +1,6 @@
 /** A language's word list made ready for reading: phrases in a tree, words for fuzzy look-up. Built once per language. */
 import type { Activity } from '../agronomy/season.ts';
-import { foldWord } from './fold.ts';
+import { clean, foldWord } from './fold.ts';
 import { type KnownWords, knownWords } from './known-words.ts';
 import { alikeKey, skeleton, slipsAllowed, squeeze } from './nearness.ts';
 import { type Branch, plant } from './phrase-tree.ts';
@@ -18,6 +18,7 @@ export interface Meaning {
   readonly trouble?: Trouble | undefined;
   readonly implied?: true | undefined;
   readonly staged?: true | undefined;
+  readonly unplaced?: true | undefined;
 }
 
 export interface Lexicon {
@@ -39,6 +40,8 @@ export interface Lexicon {
   readonly known: KnownWords;
   /** The right word for a known misspelling. */
   readonly spellings: ReadonlyMap<string, string>;
+  /** Words typed for one on the same keys that turns the meaning round: "par" for "pas". */
+  readonly miskeyed: ReadonlyMap<string, string>;
   /** Letters that people write for each other, and the words by how they look when these are made the same. */
   readonly alike: WordList['alike'];
   readonly byAlike: ReadonlyMap<string, readonly string[]>;
@@ -69,7 +72,7 @@ const SLIGHT = new Set(['filler', 'greeting', 'gone', 'ended', 'sharePart']);
 /** Fewer consonants than this are too few to know a word by. */
 const SKELETON_LETTERS = 4;
 
-/** The folded words of a phrase; `phraseWords('Day before yesterday')` is three words. */
+/** The folded words of a phrase, its figures as texts have them when they are read; `phraseWords('Day before yesterday')` is three words. */
 export function phraseWords(phrase: string): string[] {
   const whole = {
     isWord: () => true,
@@ -77,7 +80,9 @@ export function phraseWords(phrase: string): string[] {
     isElision: () => false,
     isEnding: () => false,
   };
-  return tokenise(phrase, whole).map((token) => (token.kind === 'word' ? foldWord(token.raw) : token.text));
+  return tokenise(clean(phrase), whole).map((token) =>
+    token.kind === 'word' ? foldWord(token.raw) : token.text,
+  );
 }
 
 function index(words: Iterable<string>, key: (word: string) => string): Map<string, string[]> {
@@ -173,6 +178,7 @@ export function buildLexicon(list: WordList): Lexicon {
     words,
     known,
     spellings: rightWords(list.spellings),
+    miskeyed: new Map(Object.entries(list.miskeyed)),
     alike: list.alike,
     byAlike: index(list.alike.length > 0 ? [...words].filter(isLetters) : [], (word) =>
       alikeKey(word, list.alike),

@@ -77,7 +77,8 @@ export const dayThenMonth: Pattern = (nodes, at, lexicon) => {
   const isPlots = isPlotWord(nodes[at - 1]);
   // Where units stand before their figures, the figure behind "plot" is the plot's.
   if (isPlots && lexicon.unitsFirst) return null;
-  if (after && after.value <= 31 && !isPlotWord(nodes[end + 1])) {
+  const measured = after !== null && senseOf(nodes[end + after.length], 'unit') !== undefined;
+  if (after && !measured && after.value <= 31 && !isPlotWord(nodes[end + 1])) {
     if (isPlots) return null;
     if (!day.ordinal) return { said: { kind: 'puzzle' }, length: end + after.length - at };
   }

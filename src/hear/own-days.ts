@@ -1,5 +1,5 @@
 /** "ploughed 1 yesterday and 2 today": plots with a day of their own repeat the verb before them, where that is beyond doubt. */
-import type { Clause } from './clause.ts';
+import type { Clause, DaySaid } from './clause.ts';
 import type { Mark } from './forms.ts';
 
 /** What may stand beside a plain statement. */
@@ -29,6 +29,10 @@ export function mayRepeat(bare: Clause, before: readonly Clause[]): boolean {
   return last.pairing !== null && bare.pairing === last.pairing && bare.stages.length === 0;
 }
 
+/** "planted 2 yesterday, 3 tomorrow": the second is a plan. */
+const isComing = ({ node: { said } }: DaySaid): boolean =>
+  (said?.kind === 'offset' && said.days > 0) || (said?.kind === 'weekday' && said.turn === 'next');
+
 /** The bare piece as a clause with the verb before it; null where it could belong otherwise. */
 export function withOwnDay(
   bare: Clause,
@@ -37,5 +41,10 @@ export function withOwnDay(
 ): Clause | null {
   if (!mayRepeat(bare, before) || !isAlone(before, after)) return null;
   const { by, plots, days, measures, brokenDay, said } = bare;
-  return { ...before.at(-1)!, by, plots, days, measures, brokenDay, said, trouble: null, until: null };
+  const last = before.at(-1)!;
+  const head =
+    last.head && plots?.named && days.some(isComing)
+      ? ({ ...last.head, form: 'future' } as const)
+      : last.head;
+  return { ...last, head, by, plots, days, measures, brokenDay, said, trouble: null, until: null };
 }

@@ -3,6 +3,7 @@
  * "les 1 et 2" are two plots, and "les 2" may be both of them), and, where verbs come last, for a word behind ("৩ নং জমি").
  */
 import { neighbour } from './beside.ts';
+import { countedRounds } from './counted-rounds.ts';
 import type { Lexicon } from './lexicon.ts';
 import { means, type Node, type Role, type Sense, senseOf } from './sense.ts';
 
@@ -148,4 +149,4 @@ function wordsFirst(nodes: readonly Node[]): readonly Node[] {
 
 /** The nodes with a word for plot before every plot's number that has an article there or a word behind. */
 export const plotWordsFirst = (nodes: readonly Node[], { verbsLast }: Lexicon): readonly Node[] =>
-  verbsLast ? wordsFirst(articlesAsWords(nodes)) : articlesAsWords(nodes);
+  verbsLast ? wordsFirst(countedRounds(articlesAsWords(nodes))) : articlesAsWords(nodes);

@@ -35,7 +35,7 @@ function wordsInTwoActivities(list: WordList): string[] {
   for (const [name, verb] of [...Object.entries(list.activities), ...Object.entries(list.verbs)]) {
     for (const [form, phrases] of Object.entries(verb ?? {})) {
       for (const [i, phrase] of phrases.entries()) {
-        if (form === 'stems') continue;
+        if (form === 'stems' || form === 'loans') continue;
         const key = phraseWords(phrase).join(' ');
         const other = seen.get(key);
         if (other !== undefined && other !== name)

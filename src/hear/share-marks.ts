@@ -1,6 +1,8 @@
 /** Carries "not", "will", "maybe", "if" and the like over to the clauses that they also govern, and questions to what they ask. */
 import type { Clause } from './clause.ts';
 import type { Form, Mark } from './forms.ts';
+import { isStated } from './own-days.ts';
+import { shareStages } from './shared-stage.ts';
 
 /** What governs the verbs joined to its own: "will plough and level". */
 const CARRIED: readonly Mark[] = ['not', 'nothing', 'future', 'want', 'need', 'question', 'if', 'please'];
@@ -32,10 +34,12 @@ function carried(clause: Clause, before: Clause): readonly Mark[] {
   return [...CARRIED.filter((mark) => before.marks.has(mark)), ...doubting];
 }
 
-/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to. */
+/** "nimelima na kuvuruga" (ploughed, and to puddle): a linking form goes on as the verb that it is joined to; so does "put" in "weeded and put". */
 function asBefore(clause: Clause, before: Clause): Clause {
   const { head } = clause;
   const joined = clause.by === 'and' || clause.by === 'or';
+  if (head?.form === 'same' && clause.by === 'and' && isStated(before) && before.head?.form === 'done')
+    return { ...clause, head: { ...head, form: 'done' } };
   if (head?.form !== 'linking' || !before.head || !joined) return clause;
   const stages = clause.stages.length > 0 || before.head.form !== 'linking' ? clause.stages : before.stages;
   return { ...clause, stages, head: { ...head, form: before.head.form } };
@@ -79,27 +83,30 @@ function remarks(clauses: readonly Clause[]): Clause[] {
 const isShortAfter = (remark: Clause, clause: Clause) =>
   remark.sentence === clause.sentence + 1 && remark.said.split(' ').length <= SHORT_REMARK;
 
-/** "sowed nursery and watered it": the nursery got the water, or a plot. */
-function watersNursery(clause: Clause, before: Clause): readonly Mark[] {
-  const floods = clause.head?.activities.includes('flood') && clause.plots === null;
-  return floods && isJoined(clause) && before.head?.activities.includes('sow-nursery') ? ['doubt'] : [];
+/** "sowed nursery and watered it", "made the nursery, broadcast seed": the nursery got the water or the seed, or a plot. */
+function besideNursery(clauses: readonly Clause[]): Clause[] {
+  return clauses.map((clause, i) => {
+    const loose = clause.head?.activities.some((one) => one === 'flood' || one === 'sow-direct');
+    const nursery = clauses[i - 1]?.head?.activities.includes('sow-nursery');
+    return loose && nursery && clause.plots === null && isJoined(clause)
+      ? withMarks(clause, ['doubt'])
+      : clause;
+  });
 }
 
 /** The clauses with what makes them doubtful or asks: all that governs another clause where verbs come last. */
-export const shareRemarks = (clauses: readonly Clause[]): Clause[] => settleQuestions(remarks(clauses));
+export const shareRemarks = (clauses: readonly Clause[]): Clause[] =>
+  settleQuestions(besideNursery(remarks(clauses)));
 
 /** The clauses with all that governs them. */
 export function shareMarks(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
-  for (const clause of shareRemarks(clauses)) {
+  for (const clause of shareStages(shareRemarks(clauses))) {
     const before = out.at(-1);
     if (!before) out.push(clause);
     else if (before.emptyVerb && clause.by === 'none') out.push(afterEmptyVerb(clause, before.emptyVerb));
     else if (isPurpose(clause, before)) out.push(...purpose(out.pop()!, clause));
-    else {
-      const marks = [...carried(clause, before), ...watersNursery(clause, before)];
-      out.push(withMarks(asBefore(clause, before), marks));
-    }
+    else out.push(withMarks(asBefore(clause, before), carried(clause, before)));
   }
   return out;
 }

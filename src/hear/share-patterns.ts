@@ -67,10 +67,17 @@ const counted: Pattern = (nodes, at) => {
   return fits ? { share: number.value / parts, length: 2 } : null;
 };
 
+/** "1 bag and a half": half of what was measured. */
+function ofMeasured(nodes: readonly Node[], at: number): boolean {
+  const joint = at - (senseOf(nodes[at - 1], 'article') ? 2 : 1);
+  const measured = senseOf(nodes[joint - 1], 'unit') !== undefined && isNumber(nodes[joint - 2]);
+  return means(nodes[joint], 'join', 'and') && measured && !isOf(nodes[at + 1]);
+}
+
 /** "half", "a quarter"; "2 and half plots" counts plots. */
 const named: Pattern = (nodes, at) => {
   const share = senseOf(nodes[at], 'share')?.n;
-  if (share === undefined) return null;
+  if (share === undefined || ofMeasured(nodes, at)) return null;
   const mixed = means(nodes[at - 1], 'join', 'and') && isNumber(nodes[at - 2]);
   const next = pastOf(nodes, at + 1);
   const counts = mixed && senseOf(nodes[next], 'plot') !== undefined && nodes[next + 1]?.value === undefined;

@@ -15,9 +15,15 @@ export function stageSaid({ clause }: Bound): Stage | 'both' | null {
   return rest || stages.has('finished') ? 'finished' : null;
 }
 
+/** "urea 2 acres": how far it was brought, or how much of it is wanted. */
+const isAreaNamed = ({ clause, plots }: Bound): boolean =>
+  clause.head?.form === 'naming' && clause.measures.amount !== undefined && plots === null;
+
 /** "plough half of plot 3": an order or a report, where nothing else shows that it was done. */
-export const isPartOrdered = ({ clause }: Bound): boolean =>
-  clause.head?.form === 'plain' &&
+export const isPartOrdered = (bound: Bound): boolean =>
+  (bound.clause.head?.form === 'plain' || isAreaNamed(bound)) && isBare(bound);
+
+const isBare = ({ clause }: Bound): boolean =>
   clause.stages.every((stage) => stage === 'partly' || stage === 'rest') &&
   clause.days.length === 0 &&
   !clause.marks.has('self') &&

@@ -47,12 +47,20 @@ export function readSum(nodes: readonly Node[], grouped: readonly Node[]): SumRe
   const opening = senseOf(body[0], 'sum')?.value as SumName | undefined;
   if (!opening) return null;
   const dated = grouped.some((node) => node.said && !node.parts);
+  // "fertiliser 2 bags plot 3" tells what was put on, or will be.
+  const told = grouped.some((node) => node.measures?.amount && !senseOf(node, 'stage'));
+  if (told && plots && (opening === 'nutrients' || opening === 'seed')) return null;
   const others = dated || body.slice(1).some((node) => isReport(node));
   const found = reading(opening, body, plots);
+  if (!others && isTested(body, found)) return { ...found, sum: 'germination' };
   const isVerb = senseOf(body[0], 'act') !== undefined;
   if (others || (isVerb && (opening !== 'level' || found.values.length < LEVEL_SPOTS))) return null;
   return found.values.length > 0 || plots ? found : null;
 }
+
+/** "seeds 100 sprouted 85": seed, a number of it, and how many germinated. */
+const isTested = (body: readonly Node[], { sum, values }: SumReading) =>
+  sum === 'seed' && values.length === 2 && body.some((node) => means(node, 'sum', 'germination'));
 
 const isReport = (node: Node) =>
   senseOf(node, 'act') !== undefined ||

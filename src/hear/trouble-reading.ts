@@ -16,6 +16,13 @@ const isDoubted = (clause: Clause) =>
 const isSure = (bound: Bound, all: readonly Bound[]) =>
   all.every(({ clause }) => clause.sentence !== bound.clause.sentence || !isDoubted(clause));
 
+/** "the tractor came and ploughed plot 3": who did the work, and no news of its own. */
+const isDoer = ({ plots }: Bound, next: Bound | undefined) =>
+  plots === null &&
+  next?.clause.by === 'and' &&
+  next.clause.head?.form === 'done' &&
+  !next.clause.marks.has('self');
+
 /** "water is back on Friday" may be a hope; "the tractor came but broke" ends nothing. */
 function hasEnded(bound: Bound, all: readonly Bound[], today: Day): boolean {
   const come = saidOf(bound).every(
@@ -24,7 +31,7 @@ function hasEnded(bound: Bound, all: readonly Bound[], today: Day): boolean {
   const next = all[all.indexOf(bound) + 1];
   const floods = all.some(({ clause }) => clause.trouble?.what === 'flooded-out' && !clause.trouble.over);
   const crossed = bound.clause.crossed || next?.clause.by === 'but';
-  return come && isSure(bound, all) && !crossed && !floods;
+  return come && isSure(bound, all) && !crossed && !floods && !isDoer(bound, next);
 }
 
 /** The day until which it lasts, null when none was said or it is over. */

@@ -10,8 +10,12 @@ const lists = <const K extends readonly [string, ...string[]]>(keys: K) =>
 
 const verb = z.strictObject({
   stems: phrases,
+  /** Stems taken over from another language, which grow by patterns of their own. */
+  loans: phrases,
   ...Object.fromEntries(GROWN.map((form) => [form, phrases])),
-} as Record<Form | Turned | 'stems', typeof phrases>);
+} as Record<Form | Turned | 'stems' | 'loans', typeof phrases>);
+
+const patterns = z.partialRecord(z.enum(GROWN), z.array(z.string().includes('~'))).default({});
 
 const TROUBLES = ['no-water', 'no-seed', 'no-machine', 'flooded-out', 'pests', 'other'] as const;
 const activity = z.enum(ACTIVITIES);
@@ -43,10 +47,14 @@ export const wordListShape = z.strictObject({
   verbsLast: z.boolean().default(false),
   /** How people shorten or misspell single words: the right word first. */
   spellings: z.record(z.string(), z.array(phrase)).default({}),
+  /** Words that a phone writes for one on the same keys that turns the meaning ("par": "pas"): before work, both are asked about. */
+  miskeyed: z.record(z.string(), phrase).default({}),
   /** Letters that people write for each other, the one that counts last ("sh" as "s"): words not known are looked up so. */
   alike: z.array(z.tuple([z.string().min(1), z.string()])).default([]),
   /** How stems grow into forms; "~" stands for the stem ("~ed", "nime~"). */
-  patterns: z.partialRecord(z.enum(GROWN), z.array(z.string().includes('~'))).default({}),
+  patterns,
+  /** The same for loans ("nime~": "nimeplough"). */
+  loanPatterns: patterns,
   activities: z.partialRecord(activity, verb),
   /** Verbs that mean an activity only together with a thing ("put" + "manure"). */
   verbs: z.record(z.string(), verb).default({}),
@@ -75,6 +83,8 @@ export const wordListShape = z.strictObject({
         trouble: z.enum(TROUBLES).optional(),
         /** The thing alone counts only beside a word that says how far the work is ("nursery finished"). */
         staged: z.literal(true).optional(),
+        /** Counts only where no plot is named at all ("soaked yesterday": the seed, or a plot). */
+        unplaced: z.literal(true).optional(),
         /** Together they are no work of ours: "watered nursery" floods no plot. */
         nothing: z.literal(true).optional(),
         /** They only imply the work: bunds are closed to hold the rain, or for some other reason. */
@@ -132,7 +142,8 @@ export const wordListShape = z.strictObject({
     unknown: phrases,
   }),
   units: z.record(z.string(), unit),
-  measures: lists(['deep', 'high', 'spots']),
+  /** `tall` things have a height: a length behind them is no depth ("seedlings of 20 cm"). */
+  measures: lists(['deep', 'high', 'tall', 'spots']),
   /** Parts of a plot. `words` are parts by themselves; `parts` follow a number ("3 quarters"); `rest` is what was left to do. */
   shares: z.strictObject({
     words: z.record(z.string(), z.number().gt(0).lt(1)),

@@ -53,41 +53,38 @@ function grown(stems: readonly string[], patterns: readonly string[] = []): Grow
   );
 }
 
-function verbForms(verb: Verb, patterns: WordList['patterns'], form: Form | Turned): Grown[] {
-  return [...grown(verb.stems, patterns[form]), ...verb[form].map((phrase) => ({ phrase, lead: 0 }))];
+type Growth = Pick<WordList, 'patterns' | 'loanPatterns'>;
+
+function verbForms(verb: Verb, { patterns, loanPatterns }: Growth, form: Form | Turned): Grown[] {
+  return [
+    ...grown(verb.stems, patterns[form]),
+    ...grown(verb.loans, loanPatterns[form]),
+    ...verb[form].map((phrase) => ({ phrase, lead: 0 })),
+  ];
 }
 
 const turnedForms = Object.keys(TURNED) as Turned[];
 
 /** Forms that carry a mark inside the word are a verb and that mark. */
-function turnedVerb(
-  value: string,
-  verb: Verb,
-  role: 'act' | 'verb',
-  patterns: WordList['patterns'],
-): PhraseSense[] {
+function turnedVerb(value: string, verb: Verb, role: 'act' | 'verb', growth: Growth): PhraseSense[] {
   return turnedForms.flatMap((turned) => {
     const { form, mark } = TURNED[turned];
-    return verbForms(verb, patterns, turned).flatMap((one) => [
+    return verbForms(verb, growth, turned).flatMap((one) => [
       { ...one, sense: { role, value, form } },
       { ...one, sense: { role: 'mark', value: mark } as const },
     ]);
   });
 }
 
-function verbs(
-  list: Readonly<Record<string, Verb | undefined>>,
-  role: 'act' | 'verb',
-  patterns: WordList['patterns'],
-) {
+function verbs(list: Readonly<Record<string, Verb | undefined>>, role: 'act' | 'verb', growth: Growth) {
   return Object.entries(list).flatMap(([value, verb]) =>
     verb === undefined
       ? []
       : [
           ...FORMS.flatMap((form) =>
-            verbForms(verb, patterns, form).map((one) => ({ ...one, sense: { role, value, form } })),
+            verbForms(verb, growth, form).map((one) => ({ ...one, sense: { role, value, form } })),
           ),
-          ...turnedVerb(value, verb, role, patterns),
+          ...turnedVerb(value, verb, role, growth),
         ],
   );
 }
@@ -101,7 +98,8 @@ type Leading = Exclude<WordList['helpers'][number], { verb: string }>;
 function helperSenses({ says, doing = says }: Leading, form: Form | Turned): Sense[] {
   const [own, going] = [senseNamed(says), senseNamed(doing)];
   const turn = FORM_SAYS[form];
-  if (form === 'theirs') return [own, senseNamed('others')];
+  if (form === 'theirs' || form === 'theirOpen') return [own, senseNamed('others')];
+  if (form === 'theirGoing') return [going, senseNamed('others')];
   if (turn) return [form === 'future' && says === 'not' ? own : senseNamed(turn)];
   if (form === 'doing' || form === 'present' || form === 'going') return [going];
   if (form === 'linking') return [own.role === 'stage' ? senseNamed('please') : own];
@@ -178,8 +176,8 @@ function ofLongestStem(all: readonly PhraseSense[]): PhraseSense[] {
 export function wordSenses(list: WordList): PhraseSense[] {
   return [
     ...ofLongestStem([
-      ...verbs(list.activities, 'act', list.patterns),
-      ...verbs(list.verbs, 'verb', list.patterns),
+      ...verbs(list.activities, 'act', list),
+      ...verbs(list.verbs, 'verb', list),
       ...helpers(list),
       ...section(list.marks, 'mark'),
       ...section(list.stages, 'stage'),

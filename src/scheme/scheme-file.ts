@@ -4,6 +4,7 @@ import type { Rulebook } from '../agronomy/rulebook.ts';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
 import type { Day } from '../plan/day.ts';
 import { areaUnitMistakes, type WordTaken } from './area-unit.ts';
+import { nutrientMistakes } from './nutrients-section.ts';
 import { rulebookMistakes } from './rulebook-section.ts';
 import { schemeMistakes } from './scheme-mistakes.ts';
 import { type SchemeFile, schemeSchema } from './scheme-shape.ts';
@@ -47,6 +48,7 @@ export function readSchemeFile(
   const mistakes = [
     ...areaUnitMistakes(read.data.areaUnit, read.data.languages, taken),
     ...schemeMistakes(read.data),
+    ...nutrientMistakes(read.data.nutrients, book),
     ...rulebookMistakes(read.data.rulebook, book),
   ].map(({ path, what }) => ({ place: placeOf(path), what }));
   return mistakes.length > 0 ? { ok: false, mistakes } : { ok: true, scheme: read.data };

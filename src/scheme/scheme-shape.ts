@@ -9,6 +9,7 @@ import {
 } from '../agronomy/plot-file.ts';
 import { type Day, parseDay } from '../plan/day.ts';
 import { areaUnitSchema } from './area-unit.ts';
+import { nutrientsSchema } from './nutrients-section.ts';
 import { rulebookSchema } from './rulebook-section.ts';
 
 const text = z.string().trim().min(1).max(60);
@@ -16,6 +17,12 @@ const id = z.string().regex(/^[a-z0-9-]{1,40}$/, 'small letters, digits and hyph
 const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day like "17:00"');
 const phone = z.string().regex(/^\+[1-9]\d{6,14}$/, 'a phone number with its country, like "+447700900001"');
 const zone = z.string().refine(isTimeZone, { error: 'a time zone like "Africa/Dakar"' });
+
+/** A block's canal: what flows at its head, and the share of it that comes to the plots. */
+const canal = z.strictObject({
+  litresPerSecond: z.number().positive().max(10_000),
+  efficiency: z.number().gt(0).max(1).exactOptional(),
+});
 
 function isTimeZone(name: string): boolean {
   try {
@@ -47,6 +54,7 @@ export const schemeSchema = (loadedOn: Day) => {
     rainFrom: day.exactOptional(),
     /** How those who join in the block grow; their tillage they tell themselves. */
     way: joinWaySchema.exactOptional(),
+    canal: canal.exactOptional(),
   });
   const person = z.strictObject({
     id,
@@ -84,6 +92,7 @@ export const schemeSchema = (loadedOn: Day) => {
     areaUnit: areaUnitSchema.exactOptional(),
     restDays: restDaysSchema(day).exactOptional(),
     climate: climateSchema.exactOptional(),
+    nutrients: nutrientsSchema.exactOptional(),
     rulebook: rulebookSchema.exactOptional(),
     blocks: z.array(block).min(1),
     people: z.array(person).min(1),

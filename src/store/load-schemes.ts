@@ -1,9 +1,11 @@
 /** Reads every scheme with its blocks: few and seldom changed, so the shell keeps them in memory. */
 import type { JoinWay } from '../agronomy/season.ts';
+import type { Canal } from '../agronomy/sums/plot-water.ts';
 import type { SchemeWorld } from '../talk/world.ts';
 import type { Executor } from './ready-query.ts';
 import type { SchemeSettings } from './scheme-seed.ts';
 import { spanOf } from './span-columns.ts';
+import { storedId } from './stored-id.ts';
 import type { BlocksTable, SchemesTable } from './tables.ts';
 
 /** A scheme as the shell knows it: what a conversation may see, and how its days and nights run. */
@@ -36,16 +38,25 @@ function entryOf(row: SchemesTable, blocks: readonly BlocksTable[]): SchemeEntry
       languages: settings.languages,
       officer: settings.officer,
       ...(settings.areaUnit && { areaUnit: settings.areaUnit }),
+      ...(settings.climate && { climate: settings.climate }),
+      ...(settings.nutrients && { nutrients: settings.nutrients }),
       blocks: blocks.map((block) => ({
         id: block.id,
         name: block.name,
         water: spanOf(block.water_from, block.water_to),
         target: spanOf(block.target_from, block.target_to),
         ...(block.way === null ? {} : { way: JSON.parse(block.way) as JoinWay }),
+        ...canalOf(settings, row.id, block.id),
       })),
     },
     timeZone: row.time_zone,
     country: row.country,
     settings,
   };
+}
+
+/** Canals are kept under the ids of the file. */
+function canalOf({ canals = {} }: SchemeSettings, schemeId: string, blockId: string): { canal?: Canal } {
+  const found = Object.entries(canals).find(([id]) => storedId(schemeId, id) === blockId);
+  return found ? { canal: found[1] } : {};
 }

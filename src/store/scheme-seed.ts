@@ -1,8 +1,10 @@
 /** What the store must be given to set up a scheme: the scheme file's content, no more of it than is kept. */
 import type { RulebookOverrides } from '../agronomy/override-rulebook.ts';
 import type { Climate, JoinWay, RestDays, Season, Span, Way } from '../agronomy/season.ts';
+import type { Canal } from '../agronomy/sums/plot-water.ts';
 import type { Day } from '../plan/day.ts';
 import type { AreaUnit } from '../scheme/area-unit.ts';
+import type { SchemeNutrients } from '../scheme/nutrients-section.ts';
 
 export interface BlockSeed {
   readonly id: string;
@@ -49,6 +51,9 @@ export interface SchemeSettings {
   readonly areaUnit?: AreaUnit;
   readonly restDays?: RestDays;
   readonly climate?: Climate;
+  readonly nutrients?: SchemeNutrients;
+  /** Canals by the blocks' ids in the file; a block without one is missing. */
+  readonly canals?: Readonly<Record<string, Canal>>;
   /** The scheme's own figures in place of the rulebook's. */
   readonly rulebook?: RulebookOverrides;
 }

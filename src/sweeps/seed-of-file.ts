@@ -62,7 +62,9 @@ export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
 
 /** What the file does not say is not there, so that a file without it has the same fingerprint as before. */
 function settingsOf(scheme: SchemeFile): SchemeSettings {
-  const { languages, officer, quietHours, remindAt, areaUnit, restDays, climate, rulebook } = scheme;
+  const { languages, officer, quietHours, remindAt, areaUnit, restDays, climate, nutrients, rulebook } =
+    scheme;
+  const canals = scheme.blocks.flatMap(({ id, canal }) => (canal ? [[id, canal] as const] : []));
   return {
     languages,
     officer,
@@ -71,6 +73,8 @@ function settingsOf(scheme: SchemeFile): SchemeSettings {
     ...(areaUnit && { areaUnit }),
     ...(restDays && { restDays }),
     ...(climate && { climate }),
+    ...(nutrients && { nutrients }),
+    ...(canals.length > 0 && { canals: Object.fromEntries(canals) }),
     ...(rulebook && { rulebook }),
   };
 }

@@ -59,6 +59,7 @@ function setLanguage(world: World, person: Person, language: string | null): Par
     return saying('account.language-none', { languages: { list: languages } });
   return {
     ...saying('account.language'),
+    lang: language,
     effects: [{ do: 'set-language', personId: person.id, lang: language }],
   };
 }

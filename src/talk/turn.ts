@@ -17,6 +17,8 @@ export interface Part {
   readonly asks?: string;
   /** This part took back a change: there is nothing more of it to undo. */
   readonly undone?: true;
+  /** The language that the turn is said in, where it is not the person's language so far. */
+  readonly lang?: string;
   /** The text could not be read, and was told so. */
   readonly missed?: true;
 }
@@ -40,7 +42,8 @@ export function spare(key: string, values?: Message['values']): Sentence {
 export function turnOf(world: World, lang: string, all: readonly Part[], before: Memory): Turn {
   const parts = oneQuestion(all);
   const sentences = together(parts).flatMap((part) => part.say);
-  const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang, saying: { sentences } }] : [];
+  const spoken = parts.findLast((part) => part.lang !== undefined)?.lang ?? lang;
+  const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang: spoken, saying: { sentences } }] : [];
   const standing = standingAfter(parts);
   const topic = parts.findLast((part) => part.topic)?.topic ?? before.topic;
   const asked = [

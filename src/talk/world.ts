@@ -1,9 +1,20 @@
 /** All that a conversation step may know: the phone's people, plots and past, the scheme and its rules. Plain data. */
 
 import type { Rulebook } from '../agronomy/rulebook.ts';
-import type { Activity, JoinWay, Measures, Rain, Report, Season, Stage } from '../agronomy/season.ts';
+import type {
+  Activity,
+  Climate,
+  JoinWay,
+  Measures,
+  Rain,
+  Report,
+  Season,
+  Stage,
+} from '../agronomy/season.ts';
+import type { Canal } from '../agronomy/sums/plot-water.ts';
 import type { Day } from '../plan/day.ts';
 import type { AreaUnit } from '../scheme/area-unit.ts';
+import type { SchemeNutrients } from '../scheme/nutrients-section.ts';
 
 export interface Person {
   readonly id: string;
@@ -58,6 +69,10 @@ export interface SchemeWorld {
   readonly officer: { readonly name: string; readonly phone: string };
   /** Its own unit of area, where it has one. */
   readonly areaUnit?: AreaUnit;
+  /** Usual weather of the place, where it is known. */
+  readonly climate?: Climate;
+  /** What is recommended and sold there, where the scheme's file says it. */
+  readonly nutrients?: SchemeNutrients;
   readonly blocks: readonly {
     readonly id: string;
     readonly name: string;
@@ -65,6 +80,7 @@ export interface SchemeWorld {
     readonly target: Season['target'];
     /** How those who join in the block grow, where it is not the usual way. */
     readonly way?: JoinWay;
+    readonly canal?: Canal;
   }[];
 }
 

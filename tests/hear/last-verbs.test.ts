@@ -25,6 +25,7 @@ describe('a helping verb says how the work before it stands', () => {
     ['৩ নং জমি চাষ করে ফেলব', ['intend plough']],
     ['৩ নং জমি চাষ করতে চাই', ['intend plough']],
     ['৩ নং জমি চাষ করে জানাব', ['intend plough']],
+    ['৩ নং জমি চাষ করব পরে', ['intend plough']],
     ['৩ নং জমি চাষ করেছি কি', ['ask plough']],
     ['jomi 3 chas hoise naki', ['ask plough']],
     ['৩ নং জমি চাষ করছি', 'two-meanings'],
@@ -43,11 +44,74 @@ describe('several works in one sentence', () => {
     ['৩ নং চাষ করে মই দিব', ['intend plough', 'intend level']],
     ['৩ নং চাষ শেষ করে পানি দিব', ['intend plough', 'intend flood']],
     ['৩ নং চাষ করে মই দেই নাই', 'two-meanings'],
+    ['৩ নং চাষ ও মই শেষ', ['report plough', 'report level']],
+    ['৩ নং জমিতে ইউরিয়া ৮ কেজি, পটাশ ৫ কেজি দিছি', ['report topdress', 'report basal']],
+    ['৩ নং ইউরিয়া ৮ কেজি, পটাশ ৫ কেজি দেই নাই', 'two-meanings'],
+    ['keno jomi 3 pani dite hobe ekhon', ['ask flood']],
     ['১ নং চাষ আর ২ নং মই দিছি', ['report plough', 'report level']],
     ['jomi 1 chas korsi jomi 2 moi disi', ['report plough', 'report level']],
     ['jomi 3 chas korsi kintu jomi 4 korini', ['report plough', 'not-done plough']],
     ['aj jomi 5 gobor disi, kal jomi 5 chas korbo', ['report manure', 'intend plough']],
   ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
+});
+
+test.each([
+  ['মই দিয়ে ৩ নং জমি সমান করলাম', [{ activity: 'level', plots: ['3'], on: '2027-03-10' }]],
+  [
+    'চাষ করে কাল ৩ নং জমিতে মই দিছি',
+    [
+      { activity: 'plough', plots: ['3'], on: '2027-03-09' },
+      { activity: 'level', plots: ['3'], on: '2027-03-09' },
+    ],
+  ],
+])('a linking verb takes the plot and day behind it: "%s"', (text, expected) =>
+  expect(reportsIn(read(text))).toMatchObject(expected),
+);
+
+test.each(['১ নং জমির আগাছা মেরে চাষ দিলাম', '১ নং জমিতে গিয়ে চাষ দিলাম'])(
+  'a linking verb that is no work leaves its plot to the one behind: "%s"',
+  (text) => expect(reportsIn(read(text))).toMatchObject([{ activity: 'plough', plots: ['1'] }]),
+);
+
+test('a phrase with figures is found in the figures of either script', () => {
+  for (const text of ['২য় কিস্তি দিছি ৩ নং', '2য় কিস্তি দিছি 3 নং'])
+    expect(reportsIn(read(text))).toMatchObject([{ activity: 'topdress', plots: ['3'] }]);
+});
+
+describe("what the grower's own people did is the grower's", () => {
+  test.each([
+    ['আমার ছেলে ৩ নং জমি চাষ করেছে', ['report plough']],
+    ['কামলারা ৩ নং রোয়া শেষ করেছে', ['report transplant']],
+    ['আমার ছেলে ৩ নং জমি চাষ করেনি', ['not-done plough']],
+    ['আমার ছেলে ৩ নং জমি চাষ করবে', ['intend plough']],
+    ['আমার ছেলে কি ৩ নং জমি চাষ করেছে', ['ask plough']],
+    ['আমার ছেলে ৩ নং জমি চাষ করছে', 'two-meanings'],
+    ['আমার ছেলে বলেছে ৩ নং জমি চাষ হয়েছে', 'two-meanings'],
+    ['আমার ছেলে ৩ নং জমি চাষ করতে গেছে', 'two-meanings'],
+    ['কামলারা চাচার জমিতে রোয়া দিছে', 'two-meanings'],
+    ['রহিমের ছেলে ৩ নং জমি চাষ করেছে', 'two-meanings'],
+    ['আমার ভাইয়ের জমি চাষ হয়েছে', 'two-meanings'],
+    ['কামলা লাগাইছি ৩ নং', 'which-activity'],
+    ['পুকুরের কচুরি মেরে আগাছা পরিষ্কার করলাম', 'nothing-known'],
+  ])('%s', (text, expected) => expect(kinds(text)).toEqual(expected));
+});
+
+test('a stage behind the last of several names of work is for all of them', () => {
+  expect(reportsIn(read('৩ নং চাষ ও মই শুরু করেছি'))).toMatchObject([
+    { activity: 'plough', stage: 'started' },
+    { activity: 'level', stage: 'started' },
+  ]);
+});
+
+test('four rounds of one work and two of another name no plots', () => {
+  expect(reportsIn(read('৩ নং জমিতে চার চাষ দুই মই দিছি'))).toMatchObject([
+    { activity: 'plough', plots: ['3'] },
+    { activity: 'level', plots: ['3'] },
+  ]);
+});
+
+test('seed broadcast beside a nursery went there, or onto a plot', () => {
+  expect(kinds('বীজতলা করা হয়ে গেছে, ধান ছিটাইছি')).toBe('two-meanings');
 });
 
 describe('plots before their word', () => {
@@ -60,12 +124,18 @@ describe('plots before their word', () => {
     ['8 march 1 theke 3 jomi chas sesh', ['1', '2', '3']],
     ['নয় নম্বর জমি চাষ শেষ', ['9']],
     ['৩ নম্বর জমি ১২ সেমি চাষ দিছি', ['3']],
+    ['৩ নং জমি ২ চাষ দিলাম', ['3']],
+    ['3 no jomi dui chas disi', ['3']],
+    ['জমি ২ চাষ দিলাম', ['2']],
     ['৩টা জমি চাষ করেছি', []],
     ['tinta jomi chas korsi', []],
   ])('%s', (text, plots) => expect(reportsIn(read(text))).toMatchObject([{ plots }]));
 
   test.each([
     '2 jomi chas korsi',
+    '৩ নং জমি ১২ চাষ দিছি',
+    '2 no jomite char lagano suru korsi',
+    'jomi 3 chas 4 moi disi',
     '৩ নং নয় ৪ নং চাষ করেছি',
     'jomi 3 noy jomi 4 chas korsi',
     'jomi 3 ba 4 chas korsi',

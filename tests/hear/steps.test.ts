@@ -48,6 +48,9 @@ const [SHORT, LONG] = [400, 1600];
 /** Work for each text, however short, makes the growth smaller, never greater; a tenth is left for uneven cuts. */
 const LINEAR = (LONG / SHORT) * 1.1;
 
+/** Every language is loaded under the counter, which takes long on a busy machine. */
+const LOADING_MS = 180_000;
+
 let counter: StepCounter;
 let stepsOf: (text: string, lang: string) => Promise<number>;
 let languages: readonly string[] = [];
@@ -61,7 +64,7 @@ beforeAll(async () => {
     const { lexicon } = LANGUAGES.find((one) => one.lang === lang)!;
     return counter.count('/src/hear/', () => void hear(text, lexicon, TODAY));
   };
-});
+}, LOADING_MS);
 afterAll(() => counter.close());
 
 test.each(PIECES)('"%s" over and over', async (piece) => {

@@ -11,6 +11,7 @@ const read = readWords({
   patterns: {
     done: ['nime~a', 'lime~wa'],
     theirs: ['ame~a', 'ameko~a'],
+    theirGoing: ['ana~a'],
     not: ['sija~a'],
     future: ['nita~a'],
     going: ['nina~a'],
@@ -18,8 +19,9 @@ const read = readWords({
     order: ['ni~e'],
     condition: ['niki~a'],
   },
+  loanPatterns: { done: ['nime~'], not: ['sija~'], future: ['nita~'], linking: ['ku~'] },
   activities: {
-    plough: { stems: ['lim'], done: ['ploughed'] },
+    plough: { stems: ['lim'], loans: ['rotavate'], done: ['ploughed'] },
     puddle: { stems: ['vurug', 'kolim'] },
   },
   verbs: {},
@@ -28,7 +30,7 @@ const read = readWords({
     { stems: ['anz'], says: 'started' },
     { stems: ['maliz'], says: 'finished', doing: 'started' },
   ],
-  marks: { ...ENGLISH.list.marks, ours: ['mume wangu'] },
+  marks: { ...ENGLISH.list.marks, ours: ['mume wangu', 'workers'] },
   plots: { ...ENGLISH.list.plots, counted: ['one', 'two'] },
   dates: { ...ENGLISH.list.dates, dayWords: ['tarehe'] },
   knownWords: [],
@@ -46,6 +48,9 @@ describe('what a verb carries inside', () => {
     ['nimelima plot 3', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['plot 3 limelimwa', { kind: 'report', activity: 'plough', stage: 'finished' }],
     ['mume wangu amelima plot 3', { kind: 'report', activity: 'plough' }],
+    ['workers 6 amelima plot 3', { kind: 'report', activity: 'plough', plots: ['3'] }],
+    ['workers 6 analima plot 3', { kind: 'report', activity: 'plough', stage: 'started' }],
+    ['workers 6 anamaliza kulima plot 3', { kind: 'report', stage: 'started' }],
     ['nimeanza kulima plot 3', { kind: 'report', stage: 'started' }],
     ['nimemaliza kulima plot 3', { kind: 'report', stage: 'finished' }],
     ['sijaanza kulima plot 3', { kind: 'not-done' }],
@@ -57,6 +62,9 @@ describe('what a verb carries inside', () => {
 
   test.each([
     'amelima plot 3',
+    'analima plot 3',
+    'men 6 amelima plot 3',
+    'anamaliza kulima plot 3',
     'nilime plot 3',
     'nikilima plot 3',
     'nikilima',
@@ -84,6 +92,13 @@ describe('what a verb carries inside', () => {
       { activity: 'plough', on: '2027-03-09' },
       { activity: 'puddle', on: '2027-03-10' },
     ]);
+  });
+
+  test('a stem of another language grows without the endings of this one', () => {
+    expect(only('nimerotavate plot 3')).toMatchObject({ kind: 'report', activity: 'plough' });
+    expect(only('nimemaliza kurotavate plot 3')).toMatchObject({ kind: 'report', stage: 'finished' });
+    expect(only('sijarotavate plot 3')).toMatchObject({ kind: 'not-done' });
+    expect(only('nitarotavate plot 3 friday')).toMatchObject({ kind: 'intend', on: '2027-03-12' });
   });
 
   test('of two stems the longer one is meant', () => {
@@ -130,6 +145,7 @@ describe('a unit before its figure', () => {
     expect(only('nimelima plot no krakas')).toBe('which-plot');
     expect(only('nimelima plot 3 march')).toBe('which-day');
     expect(only('nimelima acre krakas')).toBe('two-meanings');
+    expect(only('nimelima kg krakas plot 3')).toBe('two-meanings');
   });
 
   test('a number word right behind the word for plot may be a count', () => {

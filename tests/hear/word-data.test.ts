@@ -54,6 +54,8 @@ test.each([
   ['ploughed les 2', 'which-plot'],
   ['ploughed 3,5 cm', 'which-plot'],
   ['ploughed le 3', 'two-meanings'],
+  ['soaked seed of krakas5 yesterday', 'which-plot'],
+  ['soaked seed of krakas 5 yesterday', 'which-plot'],
   ['ploughed plot 3 monday 9', 'which-day'],
   ['vide plot 3', 'two-meanings'],
   ['je vide plot 3', 'two-meanings'],
@@ -107,6 +109,13 @@ describe('whatever the language', () => {
     ]);
   });
 
+  test('two figures between seed and germination are a test of seed', () => {
+    expect(heard('seed 100 germination 85').readings).toMatchObject([
+      { sum: 'germination', values: [100, 85] },
+    ]);
+    expect(heard('seed 0.4 germination').readings).toMatchObject([{ sum: 'seed', values: [0.4] }]);
+  });
+
   test('"stop please" stops, and the plot of another is asked about', () => {
     expect(heard('stop please').readings).toMatchObject([{ kind: 'account', what: 'stop' }]);
     expect(heard('ploughed plot 3 of my neighbour').unclear?.why).toBe('two-meanings');
@@ -114,6 +123,20 @@ describe('whatever the language', () => {
 
   test.each(['block A ready', 'ready block A'])('%s', (text) => {
     expect(heard(text).readings).toMatchObject([{ kind: 'agent', what: 'ready', block: 'A' }]);
+  });
+
+  test('a thing and an area alone may ask how much of it', () => {
+    expect(heard('urea 2 acres').unclear?.why).toBe('two-meanings');
+    expect(heard('urea 2 acres yesterday').readings).toMatchObject([
+      { activity: 'topdress', stage: 'started' },
+    ]);
+  });
+
+  test('the tiller of a block may have its day', () => {
+    const tiller = { kind: 'agent', what: 'tiller', block: 'A' };
+    expect(heard('tiller A 12/3').readings).toMatchObject([{ ...tiller, on: '2027-03-12' }]);
+    expect(heard('tiller block A').readings).toMatchObject([tiller]);
+    expect(heard('tiller block A broken').readings).not.toMatchObject([tiller]);
   });
 
   test('a number to add may name its block', () => {

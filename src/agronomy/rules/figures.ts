@@ -1,6 +1,7 @@
 /** Single figures of the rulebook: seedling ages, depths, work rates. A key ends in what it is for. */
 import type { Figure } from '../rulebook.ts';
 import { figureOf } from './figure-of.ts';
+import { NUTRIENT_FIGURES } from './nutrient-figures.ts';
 import { SEED_FIGURES } from './seed-figures.ts';
 import {
   BUNDS,
@@ -21,6 +22,7 @@ import {
   YOSHIDA_SHOCK,
 } from './sources.ts';
 import { SUM_FIGURES } from './sum-figures.ts';
+import { WATER_FIGURES } from './water-figures.ts';
 
 export const FIGURES: Readonly<Record<string, Figure>> = {
   'seedling-age.short': figureOf(16, 'days', IIRR),
@@ -136,6 +138,8 @@ export const FIGURES: Readonly<Record<string, Figure>> = {
     judgement('after three reminders a step that nothing is heard of is asked about weekly'),
   ),
   'remind-overdue-every': figureOf(3, 'days', judgement('an overdue step is reminded of every third day')),
+  ...NUTRIENT_FIGURES,
   ...SEED_FIGURES,
   ...SUM_FIGURES,
+  ...WATER_FIGURES,
 };

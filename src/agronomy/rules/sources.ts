@@ -35,3 +35,7 @@ export const MARTEAU = published(
 );
 export const BUNDS = published('UNEP-IETC 1998 sec. 3.4: bunds of 30-45 cm');
 export const RICKMAN = published('Rickman & Ferrer, IRRI Rice Today, Humans and machines');
+export const SOAKING: Source = {
+  text: 'van de Goor & Zijlstra 1968, ILRI; Indonesian irrigation planning criteria KP-01: 250 mm, 300 mm after 2.5 months or more of fallow',
+  mark: 'second-hand',
+};

@@ -65,7 +65,7 @@ export function levelSurvey({ depthsCm, areaHa }: LevelInput, book: Rulebook): L
     cut: off.filter(({ cm }) => cm > tolerance),
     fill: off.filter(({ cm }) => cm < -tolerance).map(({ spot, cm }) => ({ spot, cm: -cm })),
     moveM3,
-    barrows: Math.ceil((moveM3 * LITRES_PER_M3) / figure(book, 'level.barrow') - ROUNDING),
+    barrows: Math.max(0, Math.ceil((moveM3 * LITRES_PER_M3) / figure(book, 'level.barrow') - ROUNDING)),
     moundSpots: off.filter((_, index) => depthsCm[index] === 0).map(({ spot }) => spot),
     clearAgeDays,
     ...founded(book, figures),

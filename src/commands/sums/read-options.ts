@@ -8,6 +8,8 @@ export interface Option<T = unknown, Needed extends boolean = boolean> {
   readonly read: (text: string) => T | null;
   readonly what: string;
   readonly needed: Needed;
+  /** It may come again: it reads lists, which are joined. */
+  readonly many?: true;
 }
 
 type Options = Readonly<Record<string, Option>>;
@@ -49,7 +51,7 @@ export const wordIfGiven = <const T extends string>(words: readonly T[]): Option
   needed: false,
 });
 
-/** Options and bare words; refuses an option that is not known, is missing or cannot be read, naming it as written. */
+/** Options and bare words; refuses an option that is not known, missing, there twice or cannot be read, naming it as written. */
 export function readOptions<const O extends Options>(
   args: readonly string[],
   options: O,
@@ -58,18 +60,19 @@ export function readOptions<const O extends Options>(
   if ('refused' in split) return split;
   const read: Record<string, unknown> = {};
   for (const [name, option] of Object.entries(options)) {
-    const text = split.texts[name];
-    if (text === undefined && option.needed) return refusal('option-missing', `--${name} (${option.what})`);
-    if (text === undefined) continue;
-    const value = option.read(text);
-    if (value === null) return refusal('option-unreadable', `--${name} ${text} (write ${option.what})`);
-    read[name] = value;
+    const texts = split.texts[name] ?? [];
+    if (texts.length === 0 && option.needed) return refusal('option-missing', `--${name} (${option.what})`);
+    if (texts.length > 1 && !option.many) return refusal('option-twice', `--${name}`);
+    const values = texts.map((text) => option.read(text));
+    const wrong = values.indexOf(null);
+    if (wrong >= 0) return refusal('option-unreadable', `--${name} ${texts[wrong]} (write ${option.what})`);
+    if (values.length > 0) read[name] = option.many ? values.flat() : values[0];
   }
   return { values: read as Values<O>, bare: split.bare };
 }
 
 interface Split {
-  readonly texts: Readonly<Record<string, string | undefined>>;
+  readonly texts: Readonly<Record<string, readonly string[] | undefined>>;
   readonly bare: readonly string[];
 }
 
@@ -77,11 +80,16 @@ interface Split {
 const hidden = (argument: string) => argument.replace(/^-(?=\.?\d)/, '\u2212');
 const shown = (argument: string) => argument.replace(/^\u2212/, '-');
 
+/** Every time that an option comes, so that a second one is not lost. */
+const MANY = { type: 'string', multiple: true } as const;
+
 function splitArguments(args: readonly string[], options: Options): Split | Refusal {
-  const kinds = Object.fromEntries(Object.keys(options).map((name) => [name, { type: 'string' as const }]));
+  const kinds = Object.fromEntries(Object.keys(options).map((name) => [name, MANY]));
   try {
     const found = parseArgs({ args: args.map(hidden), options: kinds, allowPositionals: true });
-    const texts = Object.entries(found.values).map(([name, text]) => [name, shown(String(text))] as const);
+    const texts = Object.entries(found.values).map(
+      ([name, given]) => [name, [given].flat().map((text) => shown(String(text)))] as const,
+    );
     return { texts: Object.fromEntries(texts), bare: found.positionals.map(shown) };
   } catch (error) {
     if (error instanceof TypeError) return refusal('option-unknown', error.message.split('. ')[0] ?? '');

@@ -22,6 +22,9 @@ export const COMMON_REFUSALS: Readonly<Record<string, string>> = {
   'option-missing': 'is missing',
   'option-unreadable': 'cannot be read',
   'option-unknown': '',
+  'option-twice': 'is there twice',
+  'evaporation-range': 'mm a day: no place has such evaporation',
+  'percolation-range': 'mm a day: no puddled plot seeps so',
   'word-left': 'has no meaning here',
   'variety-days': 'days: no variety of rice takes so few or so many, or parts of a day',
 };
