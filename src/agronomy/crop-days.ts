@@ -70,15 +70,16 @@ export function grownIn(book: Rulebook, days: number, sownOn: Day, monthlyC: rea
   return age;
 }
 
-/** How far the highest and the lowest spot differ in the newest levelling report that says it, in cm; null when none does. */
+/**
+ * How far the highest and the lowest spot differ in the newest levelling report that says it, in cm; null when none does, or when
+ * the plot is still being levelled.
+ */
 export function rangeCm(season: Season): number | null {
-  const spots = standingReports(season)
-    .filter(
-      ({ activity, stage, measures }) =>
-        activity === 'level' && stage === 'finished' && (measures?.spotsCm?.length ?? 0) > 1,
-    )
+  const newest = standingReports(season)
+    .filter(({ activity, measures }) => activity === 'level' && (measures?.spotsCm?.length ?? 0) > 1)
     .sort(byDay)
-    .at(-1)?.measures?.spotsCm;
+    .at(-1);
+  const spots = newest?.stage === 'finished' ? newest.measures?.spotsCm : null;
   return spots ? spreadCm(spots) : null;
 }
 

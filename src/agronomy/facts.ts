@@ -77,7 +77,10 @@ function factOf(step: Step, reports: readonly Report[]): Fact {
   const round = (step.round ?? 1) - 1;
   const last = step.round ? finished[round] : chosen(step.activity, finished);
   const starts = own.filter((report) => report.stage === 'started').sort(byDay);
-  const begunAnew = starts.filter(({ on }) => last && last.on !== null && on !== null && on > last.on);
+  const begunAnew = starts.filter(
+    ({ on, measures }) =>
+      last && last.on !== null && on !== null && (on > last.on || (on === last.on && measures?.spotsCm)),
+  );
   if (last && begunAnew.length === 0) return doneFact(last, starts);
   return startedFact(last ? begunAnew : starts);
 }

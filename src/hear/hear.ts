@@ -56,7 +56,7 @@ function sentences(nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard 
   const dated = groupDates(groupShares(nodes, lexicon, today), lexicon);
   const measured = groupMeasures(groupSpotRow(dated, lexicon), lexicon);
   const grouped = groupPlots(measured);
-  const sum = readSum(nodes, grouped);
+  const sum = readSum(nodes, grouped, lexicon);
   if (sum) return only(sum);
   const nodesInTurn = joinHelpers(groupDecimals(grouped, lexicon), lexicon);
   const chunks = cutChunks(nodesInTurn, lexicon);

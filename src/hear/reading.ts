@@ -65,7 +65,25 @@ export interface AskReading extends Base {
   readonly plots: readonly string[];
 }
 
-export interface SumReading extends Base {
+/** What the numbers in a request for a sum stand for. */
+export interface SumFigures {
+  /** Plots named with the word for plot, or before a colon. */
+  readonly plots: readonly string[];
+  /** Numbers that nothing in the text explains, in order: seeds, nutrients, or a plot after all. */
+  readonly bare: readonly number[];
+  /** Lengths, in cm; of `level` all its numbers. */
+  readonly depthsCm?: readonly number[];
+  /** Areas in the text, together, in hectares. */
+  readonly areaHa?: number;
+  readonly percent?: number;
+  readonly teams?: number;
+  /** Tonnes of manure. */
+  readonly manureT?: number;
+  /** January is 1. */
+  readonly month?: number;
+}
+
+export interface SumReading extends Base, Partial<SumFigures> {
   readonly kind: 'sum';
   readonly sum: SumName;
   /** The numbers as texted, in order, without the plot's. Of rain: [0] for "no rain today", [] for "heavy rain". */
@@ -73,11 +91,8 @@ export interface SumReading extends Base {
   readonly plots: readonly string[];
   /** Of rain: the day said, never after today; absent when none was. */
   readonly on?: IsoDate;
-  /** An area in the text, in hectares; a percentage; the work and the number of teams that were named. */
-  readonly areaHa?: number;
-  readonly percent?: number;
+  /** Of work: which was named. */
   readonly activity?: Activity;
-  readonly teams?: number;
   /** Of rain: the unit of the values; absent when none was said. */
   readonly unit?: RainUnit;
 }

@@ -1,59 +1,120 @@
 /** Requests for a sum: a sum's word first and then figures ("seed 0.4"), or a question for one ("how much seed"). */
+import type { Activity } from '../agronomy/season.ts';
+import type { Form } from './forms.ts';
+import type { Lexicon } from './lexicon.ts';
 import type { SumName, SumReading } from './reading.ts';
-import { means, type Node, type PlotsSaid, senseOf } from './sense.ts';
+import { means, type Node, type Role, senseOf } from './sense.ts';
+import { sumFigures } from './sum-figures.ts';
 
 const LEVEL_SPOTS = 3;
+/** N, P2O5 and K2O. */
+const NUTRIENTS = 3;
 
 const isLead = (node: Node) =>
   node.mark !== undefined ||
   (node.senses.length > 0 &&
     node.senses.every((s) => s.role === 'filler' || s.role === 'article' || s.role === 'greeting'));
 
-/** Numbers as texted, without those after the word for plot. */
-function figures(nodes: readonly Node[]): number[] {
-  return nodes.flatMap((node, i) => {
+/** Numbers as texted, in order; those of dates too. */
+const numbersIn = (nodes: readonly Node[]): number[] =>
+  nodes.flatMap((node) => {
     if (node.parts) return [...node.parts];
-    const before = nodes[i - 1];
-    const plot = senseOf(before, 'plot') || (before?.mark === '.' && senseOf(nodes[i - 2], 'plot'));
-    if (node.value === undefined || plot || !senseOf(node, 'number')) return [];
-    return [node.value];
+    return node.value === undefined || !senseOf(node, 'number') ? [] : [node.value];
   });
+
+/** Forms in which work is only named. */
+const NAMED: readonly (Form | undefined)[] = ['plain', 'naming', 'doing', 'same', 'present', undefined];
+
+/** What a word names as work, by itself; null for none. */
+function named(node: Node, lexicon: Lexicon): Activity | null {
+  const act = senseOf(node, 'act');
+  if (act) return NAMED.includes(act.form) ? (act.value as Activity) : null;
+  const verb = senseOf(node, 'verb');
+  if (!verb || !NAMED.includes(verb.form)) return null;
+  const alone = lexicon.meanings.find((one) => one.verb === verb.value && one.thing === undefined);
+  return alone?.means.length === 1 ? (alone.means[0] ?? null) : null;
 }
 
-/** "level 3: 12 10 15": what stands before a colon is the plot. */
-function plotBeforeColon(nodes: readonly Node[]): { plots: string[]; rest: readonly Node[] } | null {
-  const [, number, colon] = nodes;
-  if (colon?.mark !== ':' || number?.value === undefined || !Number.isInteger(number.value)) return null;
-  return { plots: [String(number.value)], rest: nodes.slice(3) };
+/** "work plough 3": the work that is asked about. */
+const workNamed = (nodes: readonly Node[], lexicon: Lexicon): Activity | null =>
+  nodes.map((node) => named(node, lexicon)).find((activity) => activity !== null) ?? null;
+
+function reading(sum: SumName, nodes: readonly Node[], lexicon: Lexicon): SumReading {
+  const { plots, bare, ...figures } = sumFigures(nodes, lexicon, sum);
+  const counts = sum === 'germination' ? inOrder(bare, nodes, lexicon) : bare;
+  const activity = sum === 'work' ? workNamed(nodes, lexicon) : null;
+  const texted = numbersIn(nodes);
+  const values = plots.length > 0 ? withoutPlots(texted, plots) : texted;
+  return {
+    kind: 'sum',
+    sum,
+    values,
+    plots,
+    assumed: [],
+    bare: counts,
+    ...figures,
+    ...(activity && { activity }),
+  };
 }
 
-function reading(sum: SumName, nodes: readonly Node[], plots: PlotsSaid | undefined): SumReading {
-  const before = plotBeforeColon(nodes);
-  const values = figures(before?.rest ?? nodes);
-  const named = plots?.named ? plots.ids : [];
-  // "plot 3 12 15 9": the figures behind one plot are no plots.
-  const ids = before?.plots ?? (plots?.many || values.length === 0 ? named : named.slice(0, 1));
-  return { kind: 'sum', sum, values, plots: ids, assumed: [] };
+/**
+ * Sprouted first, then out of how many: as they stand where a word or a stroke between them says so ("82 of 100"), else the
+ * larger is of how many ("100 seeds, 85 sprouted").
+ */
+function inOrder(bare: readonly number[], nodes: readonly Node[], { verbsLast }: Lexicon): readonly number[] {
+  const [first = 0, second = 0] = bare;
+  if (bare.length !== 2 || first <= second || nodes.some(({ parts }) => parts?.length === 2)) return bare;
+  const from = nodes.findIndex(({ value }) => value === first);
+  const to = nodes.findIndex(({ value }, i) => i > from && value === second);
+  const joined = !verbsLast && nodes.slice(from + 1, to).some((node) => !saysSeed(node));
+  return joined ? bare : [second, first];
+}
+
+/** Words that speak of the seed itself, of sprouting, or of nothing. */
+const OF_SEED: readonly Role[] = ['sum', 'sumAsk', 'thing', 'act', 'verb'];
+const saysSeed = (node: Node): boolean =>
+  node.mark !== undefined || OF_SEED.some((role) => senseOf(node, role) !== undefined);
+
+/** Each plot's number is taken out once. */
+function withoutPlots(numbers: readonly number[], plots: readonly string[]): readonly number[] {
+  return plots.reduce((left, plot) => {
+    const at = left.indexOf(Number(plot));
+    return at < 0 ? left : left.toSpliced(at, 1);
+  }, numbers);
+}
+
+/** "plot 3 phases": where the first word behind a leading plot stands; 0 where none leads. */
+function behindPlot(nodes: readonly Node[]): number {
+  if (!senseOf(nodes[0], 'plot')) return 0;
+  const at = nodes.findIndex((node) => !senseOf(node, 'plot') && node.value === undefined && !isLead(node));
+  return Math.max(0, at);
 }
 
 /** `nodes` before, `grouped` after plots were joined. */
-export function readSum(nodes: readonly Node[], grouped: readonly Node[]): SumReading | null {
+export function readSum(
+  nodes: readonly Node[],
+  grouped: readonly Node[],
+  lexicon: Lexicon,
+): SumReading | null {
   const start = nodes.findIndex((node) => !isLead(node));
   if (start < 0) return null;
   const body = nodes.slice(start);
   const plots = grouped.find((node) => node.plots?.named)?.plots;
   const asked = body.map((node) => senseOf(node, 'sumAsk')).find((sense) => sense !== undefined);
-  if (asked) return reading(asked.value as SumName, body, plots);
-  const opening = senseOf(body[0], 'sum')?.value as SumName | undefined;
+  if (asked) return reading(asked.value as SumName, body, lexicon);
+  const first = behindPlot(body);
+  const opening = senseOf(body[first], 'sum')?.value as SumName | undefined;
   if (!opening) return null;
   const dated = grouped.some((node) => node.said && !node.parts);
   // "fertiliser 2 bags plot 3" tells what was put on, or will be.
   const told = grouped.some((node) => node.measures?.amount && !senseOf(node, 'stage'));
-  if (told && plots && (opening === 'nutrients' || opening === 'seed')) return null;
-  const others = dated || body.slice(1).some((node) => isReport(node));
-  const found = reading(opening, body, plots);
+  const others =
+    dated || body.slice(first + 1).some((node) => isReport(node) && !isAbout(opening, node, lexicon));
+  const found = reading(opening, body, lexicon);
+  const isNeed = found.values.length >= NUTRIENTS;
+  if (told && plots && ((opening === 'nutrients' && !isNeed) || opening === 'seed')) return null;
   if (!others && isTested(body, found)) return { ...found, sum: 'germination' };
-  const isVerb = senseOf(body[0], 'act') !== undefined;
+  const isVerb = senseOf(body[first], 'act') !== undefined;
   if (others || (isVerb && (opening !== 'level' || found.values.length < LEVEL_SPOTS))) return null;
   return found.values.length > 0 || plots ? found : null;
 }
@@ -62,11 +123,18 @@ export function readSum(nodes: readonly Node[], grouped: readonly Node[]): SumRe
 const isTested = (body: readonly Node[], { sum, values }: SumReading) =>
   sum === 'seed' && values.length === 2 && body.some((node) => means(node, 'sum', 'germination'));
 
+/** Work that the sum itself is about: work that is named, manure that counts, seed that sprouts. */
+function isAbout(opening: SumName, node: Node, lexicon: Lexicon): boolean {
+  if (opening === 'nutrients') return means(node, 'act', 'manure');
+  if (opening === 'germination') return means(node, 'act', 'pregerminate');
+  return opening === 'work' && named(node, lexicon) !== null;
+}
+
 const isReport = (node: Node) =>
   senseOf(node, 'act') !== undefined ||
   senseOf(node, 'verb') !== undefined ||
   senseOf(node, 'lacking') !== undefined ||
   senseOf(node, 'ended') !== undefined ||
   senseOf(node, 'trouble') !== undefined ||
-  senseOf(node, 'stage') !== undefined ||
+  (senseOf(node, 'stage') !== undefined && node.value === undefined) ||
   means(node, 'mark', 'not');

@@ -42,6 +42,7 @@ function checkNames(message: Message, template: Template, { lang, messages }: Ca
 function isSayable(value: Value): boolean {
   if (typeof value === 'number') return Math.abs(value) < LARGEST.number;
   if (typeof value === 'string' || 'key' in value) return true;
+  if ('month' in value) return Number.isInteger(value.month) && value.month >= 1 && value.month <= 12;
   if ('day' in value) return Number.isInteger(value.day) && Math.abs(value.day) < LARGEST.day;
   return value.list.length > 0 && value.list.every(isSayable);
 }
@@ -52,6 +53,7 @@ function valueText(value: Value, catalogue: Catalogue): string {
   if (typeof value === 'string') {
     return calendar.alphabet === 'gsm7' ? toGsm(value, calendar.plainLetters).text : tidyText(value);
   }
+  if ('month' in value) return calendar.months[value.month - 1] ?? '';
   if ('day' in value) return dayText(value.day, calendar);
   if ('key' in value) return messageText(value, catalogue);
   return listText(

@@ -1,12 +1,17 @@
 /** A text to be said, as data: the contract between talking and saying. */
 import type { Day } from '../plan/day.ts';
 
-/** A value put into a message: a number, a name as given, a day, a list, or another message. */
-export type Value = string | number | DayValue | ListValue | Message;
+/** A value put into a message: a number, a name as given, a day, a month, a list, or another message. */
+export type Value = string | number | DayValue | MonthValue | ListValue | Message;
 
 /** A day, said with its weekday ("Tue 9 Mar"). */
 export interface DayValue {
   readonly day: Day;
+}
+
+/** A month, said by its name; January is 1. */
+export interface MonthValue {
+  readonly month: number;
 }
 
 /** Things joined as the language joins them ("1, 2 and 5"). */

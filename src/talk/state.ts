@@ -81,6 +81,8 @@ export interface Topic {
   readonly rule?: string;
   /** The field sum that was answered. */
   readonly sum?: SumName;
+  /** It was reckoned with figures in the text, not with the scheme's. */
+  readonly ownFigures?: true;
 }
 
 /** A state that starts now; questions and joining expire, each in its own time. */

@@ -10,16 +10,17 @@ import type { PlotWorld, World } from './world.ts';
 const ALL_PERCENT = 100;
 
 /** The percentage from two counts, or as texted; then the seed for the plot. */
-export function answerGermination(world: World, { values, percent }: SumReading, plot: PlotWorld): Part {
-  const [sprouted, of, ...more] = values;
+export function answerGermination(world: World, reading: SumReading, plot: PlotWorld): Part {
+  const { bare = [], percent } = reading;
+  const [sprouted, of, ...more] = bare;
   if (percent === undefined && (sprouted === undefined || more.length > 0))
     return saying('sum.no-germination');
   const found =
-    of === undefined
+    percent !== undefined || of === undefined
       ? asPercent(percent ?? sprouted ?? 0)
       : germination({ sprouted: sprouted ?? 0, of }, world.rulebook);
   if (isRefusal(found)) return sumRefused(found);
-  const seed = seedOf(world, plot, undefined, found.percent);
+  const seed = seedOf(world, reading, plot, found.percent);
   return { ...seed, say: [{ key: 'sum.germination', values: { percent: found.percent } }, ...seed.say] };
 }
 

@@ -1,60 +1,98 @@
 /** "Level plot 3: 4 6 9 12 5": the survey of a flooded plot. It is recorded, so that the plan knows how level the plot is. */
+import { plantingStep } from '../agronomy/frame.ts';
+import { stepFor } from '../agronomy/plot-plan.ts';
 import { figure } from '../agronomy/rulebook.ts';
 import { type LevelSurvey, levelSurvey } from '../agronomy/sums/level-survey.ts';
 import { isRefusal } from '../agronomy/sums/sum.ts';
-import type { ReportReading, SumReading } from '../hear/reading.ts';
-import { isoDay } from '../plan/day.ts';
+import type { SumReading } from '../hear/reading.ts';
+import { dueWords, which } from './phrases.ts';
+import { planned } from './planned.ts';
+import type { Topic } from './state.ts';
 import { sumRefused } from './sum-refused.ts';
+import { tidy } from './sum-words.ts';
 import { askFirstSpot } from './survey.ts';
-import { takeReports } from './take-reports.ts';
+import { takeSettled } from './take-reports.ts';
 import type { Part, Sentence } from './turn.ts';
-import type { PlotWorld, World } from './world.ts';
+import type { NewReport, PlotWorld, World } from './world.ts';
 
 /** Said of the spots by the report's own checks; the survey says it better. */
 const SAID_BY_SURVEY = 'check.level-range-hi';
 
 /** The survey of the figures in the text; without any, the spots are asked one by one. */
-export function answerLevel(world: World, { values }: SumReading, plot: PlotWorld): Part {
-  if (values.length === 0) return askFirstSpot(plot);
-  return surveyed(world, plot, values);
+export function answerLevel(world: World, { depthsCm = [] }: SumReading, plot: PlotWorld): Part {
+  if (depthsCm.length === 0) return askFirstSpot(plot);
+  return surveyed(world, plot, depthsCm);
 }
 
-/** The answer to a survey, and its record. */
+/** The answer to a survey, and its record: a level plot is levelled, levelling an uneven one is not finished. */
 export function surveyed(world: World, plot: PlotWorld, depthsCm: readonly number[]): Part {
   const survey = levelSurvey({ depthsCm, areaHa: plot.season.areaHa }, world.rulebook);
   if (isRefusal(survey)) return sumRefused(survey);
-  const report: ReportReading = {
-    kind: 'report',
+  const report: NewReport = {
+    seasonId: plot.seasonId,
     activity: 'level',
-    stage: 'finished',
-    plots: [plot.number],
-    on: isoDay(world.today),
+    stage: survey.isLevel ? 'finished' : 'started',
+    on: world.today,
     measures: { spotsCm: survey.depthsCm },
-    assumed: ['stage', 'on'],
   };
-  const [first, ...others] = takeReports(world, [report], []);
-  if (!first) return { say: toldOf(world, survey) };
-  const told = first.say.filter(({ key }) => key !== SAID_BY_SURVEY);
-  const echo = told.findIndex(({ key }) => key.startsWith('echo.'));
+  const taken = takeSettled(world, [report], []);
+  if (survey.isLevel)
+    return withEcho(taken, [{ key: 'sum.level-even', values: { range: survey.rangeCm } }], true);
+  return withEcho(
+    taken,
+    [...toldOf(world, plot, survey), ...costOf(world, plot, report), ...againOf(world, plot, report)],
+    false,
+  );
+}
+
+/** What the survey found, behind what was written down, or in its place. */
+function withEcho(part: Part, found: readonly Sentence[], kept: boolean): Part {
+  const echo = part.say.findIndex(({ key }) => key.startsWith('echo.'));
+  const rest = part.say.slice(echo + 1).filter(({ key }) => key !== SAID_BY_SURVEY);
+  const plotId = part.topic?.plotId;
+  const topic: Topic | undefined =
+    plotId === undefined ? undefined : { plotId, activity: null, sum: 'level' };
   return {
-    ...first,
-    say: [
-      ...told.slice(0, echo + 1),
-      ...toldOf(world, survey),
-      ...told.slice(echo + 1),
-      ...others.flatMap(({ say }) => say),
-    ],
+    ...part,
+    ...(topic && { topic }),
+    say: [...part.say.slice(0, kept ? echo + 1 : echo), ...found, ...rest],
   };
 }
 
-function toldOf(world: World, survey: LevelSurvey): Sentence[] {
-  const { rangeCm, isLevel, moveM3, barrows } = survey;
-  const values = { range: rangeCm, max: figure(world.rulebook, 'level-range.max') };
-  if (isLevel) return [{ key: 'sum.level-even', values: { range: rangeCm } }];
-  const spots = (which: LevelSurvey['cut']) => ({ list: which.map(({ spot }) => spot) });
-  const move = { m3: Math.round(moveM3), barrows };
-  return [
-    { key: 'sum.level-uneven', values },
-    { key: 'sum.level-move', values: { cut: spots(survey.cut), fill: spots(survey.fill), ...move } },
+function toldOf(world: World, plot: PlotWorld, survey: LevelSurvey): Sentence[] {
+  const { rangeCm } = survey;
+  const max = figure(world.rulebook, 'level-range.max');
+  return [{ key: 'sum.level-uneven', values: { which: which([plot]), range: rangeCm, max } }, moved(survey)];
+}
+
+/** Where to cut and to fill; where only one of them stands out, the other is all the rest. */
+function moved({ cut, fill, moveM3, barrows }: LevelSurvey): Sentence {
+  const spots = (some: LevelSurvey['cut']) => ({ list: some.map(({ spot }) => spot) });
+  const values = { m3: tidy(moveM3), barrows };
+  if (fill.length === 0) return { key: 'sum.level-cut', values: { ...values, cut: spots(cut) } };
+  if (cut.length === 0) return { key: 'sum.level-fill', values: { ...values, fill: spots(fill) } };
+  return { key: 'sum.level-move', values: { ...values, cut: spots(cut), fill: spots(fill) } };
+}
+
+/** When to level again, by the plan in which levelling is not finished. */
+function againOf(world: World, plot: PlotWorld, report: NewReport): Sentence[] {
+  const { plan } = planned(world, plot, { added: [report] });
+  const [on, plantOn] = [
+    stepFor(plan, 'level')?.due ?? null,
+    plan.steps[plantingStep(plan.steps)]?.due ?? null,
   ];
+  if (on === null || plantOn === null) return [];
+  return [
+    {
+      key: 'check.uneven-again',
+      values: { due: dueWords('level', on, world.today), planting: { day: plantOn } },
+    },
+  ];
+}
+
+/** The days that planting waits on a plot that is left so, until seedlings stand clear of the water on its lowest spot. */
+function costOf(world: World, plot: PlotWorld, report: NewReport): Sentence[] {
+  const left = planned(world, plot, { added: [{ ...report, stage: 'finished' }] }).plan.unevenness;
+  if (!left || left.daysLost === 0) return [];
+  return [{ key: 'check.uneven-lost', values: { count: left.daysLost, day: { day: left.plantOn } } }];
 }

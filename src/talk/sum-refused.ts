@@ -19,9 +19,15 @@ const TEXT_OF: Readonly<Record<string, string>> = {
   'teams-zero': 'teams',
   'teams-over': 'teams',
   'no-such-work': 'work',
+  'need-range': 'need',
+  'need-zero': 'npk',
+  'nutrient-lacking': 'product',
 };
+
+/** Texts that name what was wrong. */
+const WITH_VALUE = ['depth', 'area', 'figure', 'need', 'product'];
 
 /** The question that a refusal raises. */
 export function sumRefused({ refused, what }: Refusal, kind = TEXT_OF[refused] ?? 'figure'): Part {
-  return saying(`sum.no-${kind}`, kind === 'depth' || kind === 'area' || kind === 'figure' ? { what } : {});
+  return saying(`sum.no-${kind}`, WITH_VALUE.includes(kind) ? { what } : {});
 }

@@ -3,19 +3,20 @@ import { stepFor } from '../agronomy/plot-plan.ts';
 import { type SeedNeed, seedNeed } from '../agronomy/sums/seed-need.ts';
 import { isRefusal } from '../agronomy/sums/sum.ts';
 import type { SumReading } from '../hear/reading.ts';
-import { which } from './phrases.ts';
 import { type Planned, planned } from './planned.ts';
 import { sumRefused } from './sum-refused.ts';
+import { sumHead, tidy } from './sum-words.ts';
 import type { Part, Sentence } from './turn.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Seed for the plot, or for the area in the text on this plot's way of growing. */
-export function answerSeed(world: World, { areaHa, percent }: SumReading, plot: PlotWorld): Part {
-  return seedOf(world, plot, areaHa, percent);
+export function answerSeed(world: World, reading: SumReading, plot: PlotWorld): Part {
+  return seedOf(world, reading, plot, reading.percent);
 }
 
 /** The same, with the germination of the seed at hand in %. */
-export function seedOf(world: World, plot: PlotWorld, areaHa?: number, percent?: number): Part {
+export function seedOf(world: World, reading: SumReading, plot: PlotWorld, percent?: number): Part {
+  const { areaHa } = reading;
   const known = planned(world, plot);
   const { way, varietyDays } = known.season;
   const need = seedNeed(
@@ -28,15 +29,12 @@ export function seedOf(world: World, plot: PlotWorld, areaHa?: number, percent?:
     },
     world.rulebook,
   );
-  return isRefusal(need) ? sumRefused(need) : { say: toldOf(known, need, areaHa !== undefined) };
+  return isRefusal(need) ? sumRefused(need) : { say: toldOf(reading, known, need) };
 }
 
-function toldOf(known: Planned, need: SeedNeed, asked: boolean): Sentence[] {
-  const { seedKg, areaHa, germinationPercent, nursery, otherSeed } = need;
-  const values = { area: areaHa, kg: tidy(seedKg), percent: germinationPercent };
-  const head = asked
-    ? { key: 'sum.seed-area', values }
-    : { key: 'sum.seed', values: { ...values, which: which([known.plot]) } };
+function toldOf(reading: SumReading, known: Planned, need: SeedNeed): Sentence[] {
+  const { seedKg, germinationPercent, nursery, otherSeed } = need;
+  const head = sumHead('seed', reading, known.plot, { kg: tidy(seedKg), percent: germinationPercent });
   const bed = nursery ? [{ key: 'sum.seed-bed', values: { m2: Math.round(nursery.bedM2) } }] : [];
   const hills = nursery
     ? [
@@ -48,7 +46,7 @@ function toldOf(known: Planned, need: SeedNeed, asked: boolean): Sentence[] {
       ]
     : [];
   const other = otherSeed ? [{ key: 'sum.other-seed' }] : [];
-  return [...other, head, ...bed, ...(asked ? [] : daysOf(known)), ...hills];
+  return [...other, head, ...bed, ...(reading.areaHa === undefined ? daysOf(known) : []), ...hills];
 }
 
 /** The days to soak and to sow, as far as they are to come. */
@@ -60,6 +58,3 @@ function daysOf({ plan }: Planned): Sentence[] {
     return [{ key: 'sum.seed-days', values: { soak: { day: soak.due }, sow: { day: sow.due } } }];
   return [{ key: 'sum.seed-sow', values: { sow: { day: sow.due } } }];
 }
-
-/** Whole kilos from ten on, tenths below. */
-const tidy = (kg: number) => (kg < 10 ? Math.ceil(kg * 10 - 1e-9) / 10 : Math.ceil(kg - 1e-9));

@@ -1,11 +1,11 @@
 /** "Work plough plot 3 with 3 teams": the days and hands that a step takes. */
-
 import { isRefusal } from '../agronomy/sums/sum.ts';
-import { WORK_ACTIVITIES, type WorkNeed, workNeed } from '../agronomy/sums/work-need.ts';
+import { type Effort, WORK_ACTIVITIES, type WorkNeed, workNeed } from '../agronomy/sums/work-need.ts';
 import type { SumReading } from '../hear/reading.ts';
-import { activityName, inside } from './phrases.ts';
+import { activityName } from './phrases.ts';
 import { planned } from './planned.ts';
 import { sumRefused } from './sum-refused.ts';
+import { sumHead } from './sum-words.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
 import type { PlotWorld, World } from './world.ts';
 
@@ -30,25 +30,34 @@ export function answerWork(world: World, reading: SumReading, plot: PlotWorld): 
     },
     world.rulebook,
   );
-  return isRefusal(need) ? sumRefused(need) : { say: toldOf(plot, need) };
+  return isRefusal(need) ? sumRefused(need) : { say: toldOf(reading, plot, need) };
 }
 
-function toldOf(plot: PlotWorld, need: WorkNeed): Sentence[] {
-  const { activity, areaHa, effort, teams, days, withMore } = need;
-  const values = { activity: activityName(activity), inside: inside([plot]), area: areaHa };
-  const amount =
-    effort.teamsAre === 'people'
-      ? Math.ceil(effort.personDays)
-      : effort.teamsAre === 'pairs'
-        ? Math.ceil(effort.pairDays)
-        : Math.ceil(effort.machineDays);
-  const all: Sentence = { key: `sum.work-${effort.teamsAre}`, values: { ...values, count: amount } };
-  const [more] = withMore;
+function toldOf(reading: SumReading, plot: PlotWorld, need: WorkNeed): Sentence[] {
+  const { activity, effort, teams, days, withMore } = need;
+  const all = sumHead(`work-${effort.teamsAre}`, reading, plot, {
+    activity: activityName(activity),
+    count: Math.ceil(amountOf(effort)),
+  });
+  const daysWith = (count: number, many: number): Sentence => ({
+    key: 'sum.work-days',
+    values: { teams: many, count: Math.ceil(count) },
+  });
+  const quicker = withMore.filter((more, i) => more.days < (withMore[i - 1]?.days ?? days));
   return [
     all,
-    { key: 'sum.work-days', values: { teams, count: Math.ceil(days) } },
-    ...(more
-      ? [{ key: 'sum.work-more', values: { teams: more.teams, count: Math.ceil(more.days) }, spare: true }]
-      : []),
+    daysWith(days, teams),
+    ...quicker.map((more) => ({ ...daysWith(more.days, more.teams), spare: true })),
   ];
+}
+
+function amountOf(effort: Effort): number {
+  switch (effort.teamsAre) {
+    case 'people':
+      return effort.personDays;
+    case 'pairs':
+      return effort.pairDays;
+    case 'tillers':
+      return effort.machineDays;
+  }
 }

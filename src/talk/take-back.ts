@@ -3,7 +3,7 @@ import type { Day } from '../plan/day.ts';
 import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered } from './numbered.ts';
-import { doneSentence, inside } from './phrases.ts';
+import { activityName, doneSentence, inside, which } from './phrases.ts';
 import { planned, remindEffects } from './planned.ts';
 import type { Undoable } from './state.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
@@ -88,7 +88,7 @@ function rainSaid([rain]: readonly KeptRain[]): Sentence[] {
 function said(world: World, reports: readonly KeptReport[]): Sentence[] {
   const groups = new Map<string, { report: KeptReport; seasons: string[] }>();
   for (const report of reports) {
-    const key = `${report.activity} ${report.on}`;
+    const key = `${report.activity} ${report.stage} ${report.on}`;
     const group = groups.get(key);
     if (group) group.seasons.push(report.seasonId);
     else groups.set(key, { report, seasons: [report.seasonId] });
@@ -98,6 +98,10 @@ function said(world: World, reports: readonly KeptReport[]): Sentence[] {
   const sentences = all.slice(0, 2).map(({ report, seasons }): Sentence => {
     const plots = world.plots.filter(({ seasonId }) => seasons.includes(seasonId));
     const on: Day | null = report.on;
+    if (report.stage === 'started' && on !== null) {
+      const activity = activityName(report.activity);
+      return { key: 'undo.started', values: { which: which(plots), activity, day: { day: on } } };
+    }
     return doneSentence(report.activity, plots, on, 'undo.done', 'undo.done-unknown');
   });
   return more > 0 ? [...sentences, { key: 'undo.more', values: { count: more } }] : sentences;

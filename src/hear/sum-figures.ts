@@ -1,0 +1,126 @@
+/** What the numbers in a request for a sum stand for: the plot, an area, depths, a part in a hundred, teams, manure; the rest is bare. */
+import { type Figure, figuresOf, round } from './figures.ts';
+import { groupPlots } from './group-plots.ts';
+import type { Lexicon } from './lexicon.ts';
+import type { SumFigures, SumName } from './reading.ts';
+import { means, type Node, senseOf } from './sense.ts';
+import { type UnitSaid, unitOf } from './unit-of.ts';
+
+interface Place {
+  readonly plots: readonly string[];
+  /** What is left of the text without the words for plot and what follows them. */
+  readonly rest: readonly Node[];
+}
+
+const isPlotWord = (node: Node | undefined) => means(node, 'plot', 'one') || means(node, 'plot', 'many');
+
+/** "level 3: 12 10 15": what stands before a colon is the plot. */
+function beforeColon(nodes: readonly Node[]): Place | null {
+  const [, number, colon] = nodes;
+  if (colon?.mark !== ':' || number?.value === undefined || !Number.isInteger(number.value)) return null;
+  return { plots: [String(number.value)], rest: nodes.slice(3) };
+}
+
+/**
+ * Plots are named behind the word for plot only: in "germ 82 of 100 plot 3" the 100 is none. Behind the word for one plot
+ * stands one number, whatever follows it ("plot 3 12 15 9").
+ */
+function behindWord(nodes: readonly Node[]): Place {
+  const at = nodes.findIndex(
+    (node, i) => isPlotWord(node) || means(node, 'plot', 'all') || (node.label !== undefined && i > 0),
+  );
+  if (at < 0) return { plots: [], rest: nodes };
+  const [group] = groupPlots(nodes.slice(at));
+  if (!group?.plots?.named || group.plots.ids.length === 0) return { plots: [], rest: nodes };
+  const { ids, many, lastNamedAt } = group.plots;
+  const all = many === true || lastNamedAt !== undefined;
+  const end = all ? nodes.findLastIndex(({ to }) => to <= group.to) : firstOf(nodes, at);
+  return { plots: all ? ids : ids.slice(0, 1), rest: [...nodes.slice(0, at), ...nodes.slice(end + 1)] };
+}
+
+/** Where the first number or label behind a word for plot stands; the word itself where none does. */
+function firstOf(nodes: readonly Node[], at: number): number {
+  const ahead = nodes.slice(at).findIndex((node) => node.value !== undefined || node.label !== undefined);
+  return ahead < 0 ? at : at + ahead;
+}
+
+const isPercent = (node: Node | undefined) => senseOf(node, 'percent') !== undefined;
+const TENTH = 10;
+const inTenths = (value: number) => Math.round(value * TENTH) / TENTH;
+const KG_PER_TONNE = 1000;
+
+type Kind = 'area' | 'percent' | 'length' | 'teams' | 'manure' | 'bare';
+
+interface Sorted {
+  readonly kind: Kind;
+  readonly value: number;
+  /** In lengths, cm in one of the unit. */
+  readonly factor: number;
+}
+
+function sorted(figure: Figure, nodes: readonly Node[], lexicon: Lexicon, sum: SumName): Sorted {
+  const { value, factor, at, next } = figure;
+  const plain = { kind: 'bare', value, factor: 1 } as const;
+  if (factor !== null) return { kind: 'area', value: round(value * factor), factor };
+  if (isPercent(nodes[next]) || isPercent(nodes[at - 1])) return { ...plain, kind: 'percent' };
+  const unit = unitOf(nodes[next], lexicon, 'amount') ?? leading(nodes, at, lexicon);
+  if (unit?.kind === 'length') return { kind: 'length', value, factor: unit.factor };
+  if (sum === 'work' && (unit?.kind === 'count' || isHands(nodes[next]))) return { ...plain, kind: 'teams' };
+  const tonnes = unit?.kind === 'amount' ? tonnesIn(unit) : null;
+  return tonnes !== null && speaksOfManure(nodes)
+    ? { kind: 'manure', value: value * tonnes, factor: 1 }
+    : plain;
+}
+
+/** "teams 3": a count's word before its figure. */
+function leading(nodes: readonly Node[], at: number, lexicon: Lexicon): UnitSaid | null {
+  const unit = unitOf(nodes[at - 1], lexicon);
+  return unit?.kind === 'count' ? unit : null;
+}
+
+const isHands = (node: Node | undefined) => means(node, 'mark', 'ours') || means(node, 'sum', 'work');
+
+function tonnesIn({ name }: UnitSaid): number | null {
+  if (name === 'ton') return 1;
+  return name === 'kg' ? 1 / KG_PER_TONNE : null;
+}
+
+const speaksOfManure = (nodes: readonly Node[]) =>
+  nodes.some((node) => means(node, 'thing', 'manure') || means(node, 'act', 'manure'));
+
+/** A row of depths often has its unit once, behind the last ("4 6 9 12 5 inches"). */
+function depthsOf(all: readonly Sorted[]): number[] {
+  const lengths = all.filter(({ kind }) => kind === 'length');
+  const row = all.filter(({ kind }) => kind === 'length' || kind === 'bare');
+  const last = lengths.length === 1 && row.at(-1)?.kind === 'length' ? lengths[0] : undefined;
+  return last && row.length > 1
+    ? row.map(({ value }) => inTenths(value * last.factor))
+    : row.map(({ value, factor }) => inTenths(value * factor));
+}
+
+const valuesOf = (all: readonly Sorted[], kind: Kind) =>
+  all.filter((one) => one.kind === kind).map(({ value }) => value);
+
+/** Sorts the numbers of a text that asks for a sum. In `level` all lengths and bare numbers are depths of water. */
+export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumName): SumFigures {
+  const level = sum === 'level';
+  const { plots, rest } = beforeColon(nodes) ?? behindWord(nodes);
+  const figures = figuresOf(rest, lexicon, false);
+  const all = figures.map((figure) => sorted(figure, rest, lexicon, sum));
+  const [areas, percents, teams, manure] = (['area', 'percent', 'teams', 'manure'] as const).map((kind) =>
+    valuesOf(all, kind),
+  );
+  const lengths = all.filter(({ kind }) => kind === 'length');
+  const month = rest.map((node) => senseOf(node, 'monthName')?.n).find((n) => n !== undefined);
+  return {
+    plots,
+    bare: level ? [] : valuesOf(all, 'bare'),
+    ...(level && { depthsCm: depthsOf(all) }),
+    ...(!level && lengths.length > 0 && { depthsCm: lengths.map((one) => inTenths(one.value * one.factor)) }),
+    ...(areas?.length && { areaHa: round(areas.reduce((sum, ha) => sum + ha, 0)) }),
+    ...(percents?.[0] !== undefined && { percent: percents[0] }),
+    ...(teams?.[0] !== undefined && { teams: teams[0] }),
+    ...(manure?.[0] !== undefined && { manureT: manure[0] }),
+    ...(month !== undefined && { month }),
+  };
+}
