@@ -28,6 +28,14 @@ const STEPS = [
 const PLOTS = ['1', '2', '3', '4', '5', '6', '7', '8', '9'];
 const AREAS = PLOTS.map((number): Message => ({ key: 'join.area', values: { number, area: 0.45 } }));
 
+const ONE_PLOT: Message = { key: 'plot.name', values: { count: 1, plots: { list: ['12'] } } };
+const BAGS = ['urea', 'compound'].map(
+  (product): Message => ({ key: 'sum.bags', values: { count: 2.5, product } }),
+);
+const KILOS = ['urea', 'compound'].map(
+  (product): Message => ({ key: 'sum.kg', values: { kg: 87.5, product } }),
+);
+
 /** Placeholder name to sample. */
 export const SAMPLES: Readonly<Record<string, Sample>> = {
   count: 28,
@@ -86,5 +94,47 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   reason: { longestOf: 'why' },
   state: { longestOf: 'plots.state-done' },
   what: { longestOf: 'choice.report-unknown' },
+  'sum.no-depth.what': 300,
+  'sum.no-area.what': 0,
+  'sum.no-figure.what': 300,
+  'sum.no-need.what': '900 of K2O',
+  'sum.no-product.what': 'K2O',
   'trouble.noted.what': { longestOf: 'trouble' },
+  panicle: LONGEST_DAY,
+  'why.sum-phases.panicle': 65,
+  flowering: LONGEST_DAY,
+  'why.sum-phases.flowering': 30,
+  drain: LONGEST_DAY,
+  harvest: LONGEST_DAY,
+  soak: LONGEST_DAY,
+  sow: LONGEST_DAY,
+  'sum.topdress-days.days': { list: [{ day: 20893 }, { day: 20914 }] },
+  month: { month: 9 },
+  cut: { list: [1, 2, 5, 9] },
+  fill: { list: [3, 4, 6, 7] },
+  m3: 1250,
+  barrows: 1250,
+  m2: 450,
+  cm: 12.5,
+  kg: 87.5,
+  hills: 25,
+  seedlings: 4,
+  teams: 12,
+  n: 112.5,
+  p2o5: 56.3,
+  k2o: 37.5,
+  rate: 100,
+  usual: 80,
+  evaporation: 5.5,
+  percolation: 4,
+  'sum.of-plot.which': ONE_PLOT,
+  'sum.level-uneven.which': ONE_PLOT,
+  'sum.level-uneven.max': 5,
+  'sum.phases.which': ONE_PLOT,
+  'sum.phases-harvest-date.which': ONE_PLOT,
+  'sum.phases-sowing-day.which': ONE_PLOT,
+  whose: { longestOf: 'sum.of-plot' },
+  product: 'compound',
+  bags: { list: BAGS },
+  list: { list: KILOS },
 };

@@ -32,6 +32,7 @@ export const NUMBERS: Readonly<Record<string, Readonly<Record<string, Row>>>> = 
   'why.maturity': { days: { figure: 'transplant-shock' } },
   'why.topdress-by-date': { days: { figure: 'panicle-before-maturity' } },
   'why.plough-depth': { min: { figure: 'plough-depth.min' }, max: { figure: 'plough-depth.max' } },
+  'sum.level-uneven': { max: { figure: 'level-range.max' } },
   'why.sum-level': { max: { figure: 'level-range.max' } },
   'why.sum-germination': { usual: { figure: 'seed.rate-germination' } },
   'why.sum-phases': {

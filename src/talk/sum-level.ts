@@ -1,10 +1,10 @@
 /** "Level plot 3: 4 6 9 12 5": the survey of a flooded plot. It is recorded, so that the plan knows how level the plot is. */
 import { plantingStep } from '../agronomy/frame.ts';
 import { stepFor } from '../agronomy/plot-plan.ts';
-import { figure } from '../agronomy/rulebook.ts';
 import { type LevelSurvey, levelSurvey } from '../agronomy/sums/level-survey.ts';
 import { isRefusal } from '../agronomy/sums/sum.ts';
 import type { SumReading } from '../hear/reading.ts';
+import { numbersFor } from './numbers.ts';
 import { dueWords, which } from './phrases.ts';
 import { planned } from './planned.ts';
 import type { Topic } from './state.ts';
@@ -60,9 +60,9 @@ function withEcho(part: Part, found: readonly Sentence[], kept: boolean): Part {
 }
 
 function toldOf(world: World, plot: PlotWorld, survey: LevelSurvey): Sentence[] {
-  const { rangeCm } = survey;
-  const max = figure(world.rulebook, 'level-range.max');
-  return [{ key: 'sum.level-uneven', values: { which: which([plot]), range: rangeCm, max } }, moved(survey)];
+  const key = 'sum.level-uneven';
+  const values = { which: which([plot]), range: survey.rangeCm, ...numbersFor(world.rulebook, key) };
+  return [{ key, values }, moved(survey)];
 }
 
 /** Where to cut and to fill; where only one of them stands out, the other is all the rest. */

@@ -75,7 +75,9 @@ function withoutProducts(world: World, reading: SumReading, plot: PlotWorld, nee
 
 function toldOf(reading: SumReading, known: Planned, sum: NutrientSum, own: boolean): Sentence[] {
   const { buy, dressings, manureNKg } = sum;
-  const bags = buy.map(({ bags: count, name }): Message => ({ key: 'sum.bags', values: { count, name } }));
+  const bags = buy.map(
+    ({ bags: count, name }): Message => ({ key: 'sum.bags', values: { count, product: name } }),
+  );
   const head = sumHead(own ? 'nutrients-own' : 'nutrients', reading, known.plot, { bags: { list: bags } });
   const manure = manureNKg > 0 ? [{ key: 'sum.manure', values: { kg: tidy(manureNKg) } }] : [];
   const days = topdressDays(known, reading.areaHa !== undefined);
@@ -107,7 +109,7 @@ const LEAST_KG = 1;
 
 const kgOf = (products: readonly ProductKg[]) => ({
   list: worthWeighing(products).map(
-    ({ name, kg }): Message => ({ key: 'sum.kg', values: { kg: tidy(kg), name } }),
+    ({ name, kg }): Message => ({ key: 'sum.kg', values: { kg: tidy(kg), product: name } }),
   ),
 });
 

@@ -1,10 +1,11 @@
 /** Which plot a sum is about, where the text does not say it in so many words. */
+import { figure } from '../agronomy/rulebook.ts';
 import type { SumName, SumReading } from '../hear/reading.ts';
 import type { World } from './world.ts';
 
 /** How many bare numbers a sum takes itself: one more than these begins with the plot. */
 const TAKEN: Readonly<Record<SumName, readonly number[]>> = {
-  level: [5, 9],
+  level: [],
   seed: [0],
   germination: [1, 2],
   nutrients: [0, 3],
@@ -28,14 +29,17 @@ export function withPlot(world: World, reading: SumReading): SumReading {
   if (sum === 'germination' && bare.length === 3 && world.plots.some(({ number }) => number === last))
     return { ...reading, plots: [last], bare: bare.slice(0, 2) };
   const isPlot = world.plots.some(({ number }) => number === String(first));
-  const isMore =
-    sum === 'level' ? world.plots.length > 1 && rest.length >= 5 : TAKEN[sum].includes(rest.length);
+  const isMore = sum === 'level' ? isSurveyed(world, rest.length) : TAKEN[sum].includes(rest.length);
   if (isPlot && isMore)
     return { ...reading, plots: [String(first)], ...(sum === 'level' ? { depthsCm: rest } : { bare: rest }) };
   if (OF_AREAS.includes(sum) && reading.areaHa === undefined)
     return withAnyPlot(world, { ...reading, areaHa: first, bare: rest });
   return withAnyPlot(world, reading);
 }
+
+/** "spots 3" names the plot to survey; before a whole survey a number names it only where there are several. */
+const isSurveyed = (world: World, spots: number) =>
+  spots === 0 || (world.plots.length > 1 && spots >= figure(world.rulebook, 'sum.spots.least'));
 
 /** The sum of an area needs a plot only for the way in which it is grown; where all are grown alike, any will do. */
 function withAnyPlot(world: World, reading: SumReading): SumReading {

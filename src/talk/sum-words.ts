@@ -19,9 +19,9 @@ export function sumHead(
   plot: PlotWorld,
   values: Message['values'],
 ): Sentence {
-  const what: Message =
+  const whose: Message =
     areaHa === undefined
       ? { key: 'sum.of-plot', values: { which: which([plot]), area: plot.season.areaHa } }
       : { key: 'sum.of-area', values: { area: areaHa } };
-  return { key: `sum.${key}`, values: { ...values, what } };
+  return { key: `sum.${key}`, values: { ...values, whose } };
 }

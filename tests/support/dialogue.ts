@@ -46,7 +46,7 @@ export async function play(
   return playOn(line, clock, source, log.lines);
 }
 
-/** The demo scheme; a row "way water=rain-fed" in the dialogue grows every plot so. */
+/** The demo scheme; a row "way water=rain-fed" in the dialogue grows every plot so, in a place whose weather is not known. */
 function schemeFor(source: string): string {
   const text = readFileSync(resolve(import.meta.dirname, '../../scripts/demo/orrowe-valley.yaml'), 'utf8');
   const pairs = source
@@ -55,7 +55,7 @@ function schemeFor(source: string): string {
     .flatMap((row) => row.slice(4).split(' '));
   if (pairs.length === 0) return text;
   const way = Object.fromEntries(pairs.map((pair) => pair.split('=')));
-  const scheme = parse(text) as { plots: { way: object }[] };
+  const { climate: _, ...scheme } = parse(text) as { plots: { way: object }[]; climate: object };
   const plots = scheme.plots.map((plot) => ({ ...plot, way: { ...plot.way, ...way } }));
   return stringify({ ...scheme, plots });
 }

@@ -26,9 +26,30 @@ const placeholders = CATALOGUE.flatMap(([key, text]) =>
 );
 
 /** Days of the plan, which rules of the book have set. */
-const DAYS = ['day', 'due', 'latest', 'earliest', 'from', 'to', 'planting'];
+const DAYS = [
+  ...['day', 'due', 'latest', 'earliest', 'from', 'to', 'planting', 'month'],
+  ...['panicle', 'flowering', 'drain', 'harvest', 'soak', 'sow'],
+];
 /** Counted or reckoned from the plan of the plot: days late, ages, rain summed up and the gate's figure. */
 const RECKONED = ['count', 'age', 'extra', 'sum', 'need', 'range'];
+/** Results of field sums, and figures of the rulebook or the scheme that a sum chose by the plot's way, block and month. */
+const SUMMED = [
+  ...['m3', 'barrows', 'kg', 'm2', 'hills', 'seedlings', 'hours', 'n', 'p2o5', 'k2o', 'cm', 'teams'],
+  ...[
+    'cut',
+    'fill',
+    'bags',
+    'list',
+    'whose',
+    'product',
+    'rate',
+    'usual',
+    'evaporation',
+    'percolation',
+    'depth',
+    'mm',
+  ],
+];
 /** What the grower texted, or what the scheme file says of plots and people. */
 const TEXTED = [
   'depth',
@@ -66,7 +87,7 @@ const WORDS = [
 ];
 /** Texts of joining and of counts have `days`, `max` and `depth` that are texted; elsewhere these are the rulebook's. */
 const TEXTED_IN: Readonly<Record<string, RegExp>> = {
-  days: /^join\./,
+  days: /^(join|sum\.topdress)/,
   max: /^join\./,
   depth: /^(check\.plough-depth|rain\.stands)/,
 };
@@ -79,6 +100,7 @@ describe('placeholders', () => {
   test('each is a row of the rulebook, a day, reckoned by the plan, texted, or a word', () => {
     const unknown = placeholders.filter(({ key, name }) => {
       if (NUMBERS[key]?.[name]) return false;
+      if (/^(sum\.|why\.sum-)/.test(key) && SUMMED.includes(name)) return false;
       if (TEXTED.includes(name)) return TEXTED_IN[name] !== undefined && !TEXTED_IN[name].test(key);
       return ![...DAYS, ...RECKONED, ...WORDS].includes(name);
     });
@@ -96,7 +118,8 @@ describe('placeholders', () => {
 
 describe('figures and number words written out in a text', () => {
   /** Examples of what to text: the number is the grower's. */
-  const EXAMPLES = /\b(PLOUGHED|CLEARED|RAIN) \d+\b|ON 5 AUGUST|\d(\.\d)? (ha|acre)\b|like 120\b/g;
+  const EXAMPLES =
+    /\b(PLOUGHED|CLEARED|RAIN) \d+\b|ON 5 AUGUST|\d(\.\d)? (ha|acre)\b|like 120\b|\b(SPOTS 3(: 4 6 9 12 5)?|GERM 82 OF 100|NPK 80 40 40|WORK PLOUGH 3 WITH 2 TEAMS|SEED 0\.4 HA)\b|\bm[23]\b|P2O5|K2O/g;
   const NUMBER = /\d|\b(two|three|four|five|six|seven|eight|nine|ten|half|third|weeks?|months?|years?)\b/i;
   /** Numbers of answers, one more of something, and limits of the line itself; and where a source gives a share. */
   const ALLOWED: Readonly<Record<string, string>> = {
@@ -111,6 +134,16 @@ describe('figures and number words written out in a text', () => {
     'join.plots-again': 'from 1',
     'join.variety': '0 for not known',
     'join.variety-again': 'limits of the line',
+    'sum.germination': 'sprouted seeds are told of a hundred',
+    'sum.no-seeds-few': 'a hundred seeds are counted best',
+    'sum.water-hold': 'hours of a week',
+    'sum.no-npk': 'as many nutrients as a bag names',
+    'why.sum-nutrients': 'half bags are bought too',
+    'why.sum-nutrients-advice': 'half bags are bought too',
+    'sum.no-spots': 'as few spots as a survey takes, and more',
+    'sum.survey-more': 'the sides of a plot',
+    'why.sum-seed': 'sprouted seeds are told of a hundred',
+    'why.sum-germination': 'sprouted seeds are told of a hundred',
     'why.seedling-old': 'the source of the rule: yields fall by half',
   };
 
