@@ -105,7 +105,9 @@ export function readSum(
   const first = behindPlot(body);
   const opening = senseOf(body[first], 'sum')?.value as SumName | undefined;
   if (!opening) return null;
-  const dated = grouped.some((node) => node.said && !node.parts);
+  // "water plot 3 july" asks for the month.
+  const ofMonth = opening === 'water' && body.some((node) => senseOf(node, 'monthName'));
+  const dated = !ofMonth && grouped.some((node) => node.said && !node.parts);
   // "fertiliser 2 bags plot 3" tells what was put on, or will be.
   const told = grouped.some((node) => node.measures?.amount && !senseOf(node, 'stage'));
   const others =
@@ -116,7 +118,7 @@ export function readSum(
   if (!others && isTested(body, found)) return { ...found, sum: 'germination' };
   const isVerb = senseOf(body[first], 'act') !== undefined;
   if (others || (isVerb && (opening !== 'level' || found.values.length < LEVEL_SPOTS))) return null;
-  return found.values.length > 0 || plots ? found : null;
+  return found.values.length > 0 || found.plots.length > 0 || plots ? found : null;
 }
 
 /** "seeds 100 sprouted 85": seed, a number of it, and how many germinated. */

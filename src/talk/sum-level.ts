@@ -45,17 +45,18 @@ export function surveyed(world: World, plot: PlotWorld, depthsCm: readonly numbe
   );
 }
 
-/** What the survey found, behind what was written down, or in its place. */
+/** What the survey found, behind what was written down, or in its place; with a way on of its own, what follows may go. */
 function withEcho(part: Part, found: readonly Sentence[], kept: boolean): Part {
   const echo = part.say.findIndex(({ key }) => key.startsWith('echo.'));
   const rest = part.say.slice(echo + 1).filter(({ key }) => key !== SAID_BY_SURVEY);
   const plotId = part.topic?.plotId;
   const topic: Topic | undefined =
     plotId === undefined ? undefined : { plotId, activity: null, sum: 'level' };
+  const after = kept ? rest : rest.map((one) => ({ ...one, spare: !one.key.startsWith('echo.') }));
   return {
     ...part,
     ...(topic && { topic }),
-    say: [...part.say.slice(0, kept ? echo + 1 : echo), ...found, ...rest],
+    say: [...part.say.slice(0, kept ? echo + 1 : echo), ...found, ...after],
   };
 }
 

@@ -48,7 +48,7 @@ export function answerNutrients(world: World, reading: SumReading, plot: PlotWor
     sum: 'nutrients',
     ...(own && { ownFigures: true }),
   } as const;
-  return { ...care, topic, say: [...toldOf(reading, known, sum, own !== null), ...care.say] };
+  return { ...care, topic, say: [...toldOf(world, reading, known, sum, own !== null), ...care.say] };
 }
 
 /** Tonnes of manure that were reported on the plot, as far as they were weighed. */
@@ -69,16 +69,27 @@ function withoutProducts(world: World, reading: SumReading, plot: PlotWorld, nee
   if (refused) return sumRefused(refused);
   const kg = { n: tidy(need.n * areaHa), p2o5: tidy(need.p2o5 * areaHa), k2o: tidy(need.k2o * areaHa) };
   return {
-    say: [sumHead('nutrients-plain', reading, plot, kg), { key: 'sum.which-bags', values: officer(world) }],
+    say: [
+      sumHead(world, 'nutrients-plain', reading, plot, kg),
+      { key: 'sum.which-bags', values: officer(world) },
+    ],
   };
 }
 
-function toldOf(reading: SumReading, known: Planned, sum: NutrientSum, own: boolean): Sentence[] {
+function toldOf(
+  world: World,
+  reading: SumReading,
+  known: Planned,
+  sum: NutrientSum,
+  own: boolean,
+): Sentence[] {
   const { buy, dressings, manureNKg } = sum;
   const bags = buy.map(
     ({ bags: count, name }): Message => ({ key: 'sum.bags', values: { count, product: name } }),
   );
-  const head = sumHead(own ? 'nutrients-own' : 'nutrients', reading, known.plot, { bags: { list: bags } });
+  const head = sumHead(world, own ? 'nutrients-own' : 'nutrients', reading, known.plot, {
+    bags: { list: bags },
+  });
   const manure = manureNKg > 0 ? [{ key: 'sum.manure', values: { kg: tidy(manureNKg) } }] : [];
   const days = topdressDays(known, reading.areaHa !== undefined);
   const later = dressings.filter(({ at }) => at === 'topdress');

@@ -29,12 +29,12 @@ export function seedOf(world: World, reading: SumReading, plot: PlotWorld, perce
     },
     world.rulebook,
   );
-  return isRefusal(need) ? sumRefused(need) : { say: toldOf(reading, known, need) };
+  return isRefusal(need) ? sumRefused(need) : { say: toldOf(world, reading, known, need) };
 }
 
-function toldOf(reading: SumReading, known: Planned, need: SeedNeed): Sentence[] {
+function toldOf(world: World, reading: SumReading, known: Planned, need: SeedNeed): Sentence[] {
   const { seedKg, germinationPercent, nursery, otherSeed } = need;
-  const head = sumHead('seed', reading, known.plot, { kg: tidy(seedKg), percent: germinationPercent });
+  const head = sumHead(world, 'seed', reading, known.plot, { kg: tidy(seedKg), percent: germinationPercent });
   const bed = nursery ? [{ key: 'sum.seed-bed', values: { m2: Math.round(nursery.bedM2) } }] : [];
   const hills = nursery
     ? [

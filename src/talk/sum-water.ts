@@ -21,7 +21,9 @@ export function answerWater(world: World, reading: SumReading, plot: PlotWorld):
   const water = waterOf(world, plot, reading.areaHa);
   if (isRefusal(water)) return sumRefused(water);
   const cm = reading.depthsCm?.[0] ?? reading.bare?.[0];
-  return { say: cm === undefined ? toldOf(reading, plot, water) : ofDepth(world, reading, plot, water, cm) };
+  return {
+    say: cm === undefined ? toldOf(world, reading, plot, water) : ofDepth(world, reading, plot, water, cm),
+  };
 }
 
 /** The plot's water by the canal of its block and the weather of its scheme, as far as they are known. */
@@ -41,10 +43,10 @@ export function waterOf(world: World, plot: PlotWorld, areaHa = plot.season.area
 const canalOf = (world: World, { blockId }: PlotWorld) =>
   world.scheme.blocks.find(({ id }) => id === blockId)?.canal ?? null;
 
-function toldOf(reading: SumReading, plot: PlotWorld, water: PlotWater): Sentence[] {
+function toldOf(world: World, reading: SumReading, plot: PlotWorld, water: PlotWater): Sentence[] {
   const { canal, soakedM3, lossM3PerDay, lossMmPerDay } = water;
   return [
-    sumHead('water', reading, plot, { m3: tidy(soakedM3) }),
+    sumHead(world, 'water', reading, plot, { m3: tidy(soakedM3) }),
     ...(canal?.soakHours != null ? [turn(canal.soakHours)] : []),
     { key: 'sum.water-day', values: { m3: tidy(lossM3PerDay), mm: lossMmPerDay } },
     ...(canal ? [held(canal)] : []),
@@ -70,7 +72,7 @@ function ofDepth(
   const canal = canalOf(world, plot);
   const flow = canal && water.canal && { ...canal, efficiency: water.canal.efficiency };
   return [
-    sumHead('water-depth', reading, plot, { cm, m3: tidy(cm * water.areaHa * M3_PER_CM_HA) }),
+    sumHead(world, 'water-depth', reading, plot, { cm, m3: tidy(cm * water.areaHa * M3_PER_CM_HA) }),
     ...(flow ? [turn(turnHours(water.areaHa, cm * MM_PER_CM, flow))] : []),
   ];
 }
@@ -84,7 +86,7 @@ function monthOf(world: World, reading: SumReading, plot: PlotWorld, month: numb
   const values = { month: { month }, m3: tidy(need.needM3), mm: Math.round(need.needMm) };
   return {
     say: [
-      sumHead('water-month', reading, plot, values),
+      sumHead(world, 'water-month', reading, plot, values),
       { key: 'sum.water-rain', values: { mm: Math.round(need.effectiveRainMm) } },
     ],
   };

@@ -2,8 +2,9 @@
 import type { SumReading } from '../hear/reading.ts';
 import type { Message } from '../say/message.ts';
 import { which } from './phrases.ts';
+import { withSize } from './plot-size.ts';
 import type { Sentence } from './turn.ts';
-import type { PlotWorld } from './world.ts';
+import type { PlotWorld, World } from './world.ts';
 
 /** Guards against 7.1 becoming 7.2 by rounding. */
 const ROUNDING = 1e-9;
@@ -14,6 +15,7 @@ export const tidy = (value: number): number =>
 
 /** The head of an answer: "Plot 3, 0.25 ha: …", or "0.4 ha: …" under the key with "-area" where the text gave an area. */
 export function sumHead(
+  world: World,
   key: string,
   { areaHa }: SumReading,
   plot: PlotWorld,
@@ -23,5 +25,6 @@ export function sumHead(
     areaHa === undefined
       ? { key: 'sum.of-plot', values: { which: which([plot]), area: plot.season.areaHa } }
       : { key: 'sum.of-area', values: { area: areaHa } };
-  return { key: `sum.${key}`, values: { ...values, whose } };
+  const sized = withSize(world, whose, areaHa ?? plot.season.areaHa, 1);
+  return { key: `sum.${key}`, values: { ...values, whose: sized } };
 }

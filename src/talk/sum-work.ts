@@ -30,12 +30,12 @@ export function answerWork(world: World, reading: SumReading, plot: PlotWorld): 
     },
     world.rulebook,
   );
-  return isRefusal(need) ? sumRefused(need) : { say: toldOf(reading, plot, need) };
+  return isRefusal(need) ? sumRefused(need) : { say: toldOf(world, reading, plot, need) };
 }
 
-function toldOf(reading: SumReading, plot: PlotWorld, need: WorkNeed): Sentence[] {
+function toldOf(world: World, reading: SumReading, plot: PlotWorld, need: WorkNeed): Sentence[] {
   const { activity, effort, teams, days, withMore } = need;
-  const all = sumHead(`work-${effort.teamsAre}`, reading, plot, {
+  const all = sumHead(world, `work-${effort.teamsAre}`, reading, plot, {
     activity: activityName(activity),
     count: Math.ceil(amountOf(effort)),
   });

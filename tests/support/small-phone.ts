@@ -73,6 +73,8 @@ export interface Kept {
   readonly cautioned: readonly string[];
   readonly reminders: readonly Reminder[];
   readonly turn: number;
+  /** The Orrowe Valley where none is given. */
+  readonly scheme?: SchemeWorld;
 }
 
 /** Asha with plots 1, 2 and 3, nothing reported, nothing asked, every caution given. */
@@ -108,7 +110,7 @@ export function worldOn(kept: Kept, today: Day): World {
   return {
     today,
     nowMs: today * DAY_MS + NOON_MS,
-    scheme: SCHEME,
+    scheme: kept.scheme ?? SCHEME,
     rulebook: DEFAULT_RULEBOOK,
     people: kept.people,
     plots,

@@ -1,0 +1,192 @@
+/** Field sums by text: what is answered, what is written down, and what impossible input leads to. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { DEFAULT_RULEBOOK } from '../../src/agronomy/rules/default-rulebook.ts';
+import { levelSurvey } from '../../src/agronomy/sums/level-survey.ts';
+import { ASHAS, phone, SCHEME } from '../support/small-phone.ts';
+import { made } from '../support/sums.ts';
+
+const NUTRIENTS = {
+  recommendation: { n: 90, p2o5: 30, k2o: 30, source: 'Valley office: trials' },
+  products: [
+    { name: 'urea', n: 46, p2o5: 0, k2o: 0, bagKg: 50 },
+    { name: 'compound', n: 14, p2o5: 14, k2o: 14, bagKg: 50 },
+  ],
+};
+const CANAL = { litresPerSecond: 12, efficiency: 0.8 };
+const withScheme = (change: object) => phone({ ...ASHAS, scheme: { ...SCHEME, ...change } });
+
+describe('impossible input gets a question and records nothing', () => {
+  test.each([
+    ['seed 0 ha', 'sum.no-area'],
+    ['seed 900 ha', 'sum.no-area'],
+    ['germ 400 of 100 plot 3', 'sum.no-germination'],
+    ['germ 400% plot 3', 'sum.no-germination'],
+    ['germ 5 of 8 plot 3', 'sum.no-seeds-few'],
+    ['germ plot 3', 'sum.no-germination'],
+    ['level plot 3: 4 6 9', 'sum.no-spots'],
+    ['level plot 3: 4 6 300 9 12', 'sum.no-depth'],
+    ['spots plot 3: 4 six x 9 12', 'sum.no-spots'],
+    ['work plough 3 with 0 teams', 'sum.no-teams'],
+    ['work weed plot 3', 'sum.no-work'],
+    ['npk 900 40 40 plot 3', 'sum.no-need'],
+    ['npk 80 40 plot 3', 'sum.no-npk'],
+    ['npk 0 0 0 plot 3', 'sum.no-npk'],
+    ['nutrients plot 3', 'sum.no-advice'],
+    ['water plot 3 july', 'sum.no-climate'],
+    ['seed plot 77', 'plots.unknown'],
+  ])('%s: %s', (text, key) => {
+    const came = phone().text(text);
+    expect(came.keys).toContain(key);
+    expect(came.recorded).toEqual([]);
+    expect(came.after.reports).toEqual([]);
+    expect(came.said).not.toBe('');
+  });
+});
+
+describe('a survey', () => {
+  test('of a level plot counts as levelling done', () => {
+    const asha = phone();
+    asha.text('puddled 3 yesterday');
+    expect(asha.text('level plot 3: 4 6 7 5 5').keys).toContain('sum.level-even');
+    expect(asha.standing('3')).toContain('level 2027-03-10');
+  });
+
+  test('of an uneven plot leaves levelling open, changes the dates, and UNDO restores them', () => {
+    const asha = phone();
+    asha.text('puddled 3 yesterday');
+    const before = asha.text('dates 3').said;
+    asha.text('level plot 3: 4 6 9 12 5');
+    expect(asha.standing('3')).toContain('level begun 2027-03-10');
+    const uneven = asha.text('dates 3').said;
+    expect(uneven).not.toBe(before);
+    expect(uneven).toContain('levelling');
+    asha.text('undo');
+    expect(asha.text('dates 3').said).toBe(before);
+  });
+
+  test('finds an uneven plot on the day on which it was levelled, and a level one later', () => {
+    const asha = phone();
+    asha.text('levelled 3');
+    asha.text('level plot 3: 4 6 9 12 5');
+    expect(asha.text('dates 3').said).toContain('levelling');
+    asha.on('2027-03-12');
+    asha.text('level plot 3: 4 6 7 5 5');
+    expect(asha.text('dates 3').said).not.toContain('levelling');
+  });
+
+  test('goes spot by spot, and takes nine where five are uneven', () => {
+    const asha = phone();
+    asha.text('spots 3');
+    for (const depth of ['4', '6 cm', '9', '12']) asha.text(depth);
+    expect(asha.text('5').keys).toContain('sum.survey-more');
+    for (const depth of ['7', '8', '8']) expect(asha.text(depth).recorded).toEqual([]);
+    expect(asha.text('6').recorded).toMatchObject([
+      { activity: 'level', stage: 'started', measures: { spotsCm: [4, 6, 9, 12, 5, 7, 8, 8, 6] } },
+    ]);
+  });
+
+  test('is left when another text comes in between', () => {
+    const asha = phone();
+    asha.text('spots 3');
+    asha.text('4');
+    expect(asha.text('ploughed 2').recorded).toMatchObject([{ activity: 'plough' }]);
+    expect(asha.text('6').recorded).toEqual([]);
+  });
+
+  test('answers every survey that can be, with the soil that the sum moves', () => {
+    const depths = fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 5, maxLength: 9 });
+    fc.assert(
+      fc.property(depths, (depthsCm) => {
+        const came = phone().text(`spots plot 3: ${depthsCm.join(' ')}`);
+        const { isLevel, moveM3 } = made(levelSurvey({ depthsCm, areaHa: 0.4 }, DEFAULT_RULEBOOK));
+        expect(came.recorded).toMatchObject([{ stage: isLevel ? 'finished' : 'started' }]);
+        const told = Number(/ ([\d.]+) m3/.exec(came.said)?.[1] ?? 0);
+        if (!isLevel) expect(Math.abs(told - moveM3)).toBeLessThanOrEqual(1);
+        expect(came.parts).toBeLessThanOrEqual(2);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
+describe('which plot', () => {
+  test.each([
+    ['seed 3', 'Plot 3'],
+    ['npk 3 80 40 40', 'Plot 3'],
+    ['water 3 10', 'Plot 3'],
+    ['phases 2', 'Plot 2'],
+    ['work plough 2 with 2 teams', 'Plot 2'],
+    ['germ 82 of 100 3', 'Plot 3'],
+  ])('%s is about %s', (text, plot) => {
+    expect(withScheme({ nutrients: NUTRIENTS }).text(text).said).toContain(plot);
+  });
+
+  test.each(['seed', 'how much seed', 'how much water', 'phases'])(
+    '%s: asked where there are several',
+    (text) => {
+      const asha = phone();
+      if (text.includes(' ')) expect(asha.text(text).said).toMatch(/Which plot/);
+      expect(asha.text(`${text} plot 2`).said).toContain('Plot 2');
+    },
+  );
+
+  test('an area needs none where all plots are grown alike', () => {
+    expect(phone().text('seed 0.4').said).toMatch(/^0\.4 ha: 16 kg/);
+    expect(phone().text('seed 1 acre').said).toMatch(/^0\.4 ha: 16\.2 kg|^0\.4 ha: 17 kg/);
+  });
+});
+
+describe('nutrients', () => {
+  test('go by the scheme’s advice or the figures in the text, and name which', () => {
+    const asha = withScheme({ nutrients: NUTRIENTS });
+    expect(asha.text('nutrients 3').said).toContain("your scheme's advice");
+    expect(asha.text('why').said).toContain('Valley office');
+    expect(asha.text('npk 80 40 40 plot 3').said).toContain('your figures');
+    expect(asha.text('why').said).not.toContain('Valley office');
+  });
+
+  test('count manure that was reported by weight', () => {
+    const asha = withScheme({ nutrients: NUTRIENTS });
+    asha.text('manure 2 tons on plot 3 yesterday');
+    expect(asha.text('nutrients 3').keys).toContain('sum.manure');
+    expect(asha.text('nutrients 2').keys).not.toContain('sum.manure');
+  });
+
+  test('are cautioned about once', () => {
+    const asha = phone({ ...ASHAS, scheme: { ...SCHEME, nutrients: NUTRIENTS }, cautioned: [] });
+    expect(asha.text('nutrients 3').keys).toContain('caution.fertiliser');
+    expect(asha.text('nutrients 2').keys).not.toContain('caution.fertiliser');
+  });
+
+  test('without products are the arithmetic alone', () => {
+    expect(phone().text('npk 80 40 40 1 ha').said).toMatch(/80 kg N, 40 kg P2O5 and 40 kg K2O/);
+  });
+});
+
+describe('water', () => {
+  test('of a block with a canal has hours, of one without has none', () => {
+    const blocks = SCHEME.blocks.map((block) => ({ ...block, canal: CANAL }));
+    expect(withScheme({ blocks }).text('water 3').keys).toEqual(
+      expect.arrayContaining(['sum.water', 'sum.water-turn', 'sum.water-day', 'sum.water-hold']),
+    );
+    const { keys } = phone().text('water 3');
+    expect(keys).toContain('sum.water');
+    expect(keys).not.toContain('sum.water-turn');
+  });
+
+  test('more rain never asks for more', () => {
+    const months = (mm: number) => Array.from({ length: 12 }, () => mm);
+    const m3 = (mm: number) => {
+      const climate = { rainMm: months(mm), etoMmPerDay: months(5), source: 'a test' };
+      const { said } = withScheme({ climate }).text('water plot 3 july');
+      return Number(/bring ([\d.]+) m3/.exec(said)?.[1]);
+    };
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 400 }), fc.integer({ min: 0, max: 400 }), (a, b) => {
+        expect(m3(Math.max(a, b))).toBeLessThanOrEqual(m3(Math.min(a, b)));
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
