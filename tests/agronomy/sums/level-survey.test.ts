@@ -1,5 +1,6 @@
 /** The levelling survey: by hand, against soil moved bit by bit, and what holds for any plot. */
 import fc from 'fast-check';
+import { max, mean, min, sum } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_RULEBOOK as book } from '../../../src/agronomy/rules/default-rulebook.ts';
 import { levelSurvey } from '../../../src/agronomy/sums/level-survey.ts';
@@ -91,6 +92,19 @@ describe('any survey', () => {
     fc.assert(
       fc.property(depths, areas, (depthsCm, areaHa) => {
         expect(survey(depthsCm, areaHa).moveM3).toBeCloseTo(digTillLevel(depthsCm, areaHa), 6);
+      }),
+    );
+  });
+
+  it('has the mean, the spread and the cut of simple-statistics', () => {
+    fc.assert(
+      fc.property(depths, areas, (depthsCm, areaHa) => {
+        const found = survey(depthsCm, areaHa);
+        const middle = mean([...depthsCm]);
+        expect(found.meanCm).toBeCloseTo(middle, 9);
+        expect(found.rangeCm).toBeCloseTo(max([...depthsCm]) - min([...depthsCm]), 9);
+        const above = sum(depthsCm.map((depth) => Math.max(0, middle - depth)));
+        expect(found.moveM3).toBeCloseTo((above / 100) * ((areaHa * 10_000) / depthsCm.length), 6);
       }),
     );
   });
