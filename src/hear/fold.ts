@@ -28,8 +28,17 @@ function foldDigit(char: string): string {
   return value;
 }
 
+/** A number with the sign for inches, and a sign that opens what is quoted. */
+const INCHES = /(\p{Nd})(?:["\u201d\u2033]|'')/gu;
+const OPENS = /(?:^|[\s:(])["\u201c\u201d]\S/u;
+
+/** `5"` as "5 inch", which every word list knows; in a text that quotes something, the sign only closes. */
+const withInches = (text: string): string =>
+  text.search(INCHES) < 0 || OPENS.test(text) ? text : text.replace(INCHES, '$1 inch ');
+
 /** Keeps words and case, makes the rest uniform: `clean('প্লট ৩ – “ok”')` has "3", "-" and no stray signs. */
-export function clean(text: string): string {
+export function clean(texted: string): string {
+  const text = withInches(texted);
   if (PLAIN.test(text)) return text;
   return text
     .replace(/\r\n?/g, '\n')

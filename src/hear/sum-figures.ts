@@ -23,9 +23,9 @@ function beforeColon(nodes: readonly Node[]): Place | null {
 
 /**
  * Plots are named behind the word for plot only: in "germ 82 of 100 plot 3" the 100 is none. Behind the word for one plot
- * stands one number, whatever follows it ("plot 3 12 15 9").
+ * stands one number, whatever follows it ("plot 3 12 15 9"), unless it is joined to others ("plot 2 and 3").
  */
-function behindWord(nodes: readonly Node[]): Place {
+function behindWord(nodes: readonly Node[], sum: SumName): Place {
   const at = nodes.findIndex(
     (node, i) => isPlotWord(node) || means(node, 'plot', 'all') || (node.label !== undefined && i > 0),
   );
@@ -33,7 +33,8 @@ function behindWord(nodes: readonly Node[]): Place {
   const [group] = groupPlots(nodes.slice(at));
   if (!group?.plots?.named || group.plots.ids.length === 0) return { plots: [], rest: nodes };
   const { ids, many, lastNamedAt } = group.plots;
-  const all = many === true || lastNamedAt !== undefined;
+  const listed = sum !== 'level' && means(nodes[firstOf(nodes, at) + 1], 'join', 'and');
+  const all = many === true || lastNamedAt !== undefined || listed;
   const end = all ? nodes.findLastIndex(({ to }) => to <= group.to) : firstOf(nodes, at);
   return { plots: all ? ids : ids.slice(0, 1), rest: [...nodes.slice(0, at), ...nodes.slice(end + 1)] };
 }
@@ -49,7 +50,7 @@ const TENTH = 10;
 const inTenths = (value: number) => Math.round(value * TENTH) / TENTH;
 const KG_PER_TONNE = 1000;
 
-type Kind = 'area' | 'percent' | 'length' | 'teams' | 'manure' | 'bare';
+type Kind = 'area' | 'percent' | 'length' | 'teams' | 'manure' | 'other' | 'bare';
 
 interface Sorted {
   readonly kind: Kind;
@@ -66,10 +67,15 @@ function sorted(figure: Figure, nodes: readonly Node[], lexicon: Lexicon, sum: S
   const unit = unitOf(nodes[next], lexicon, 'amount') ?? leading(nodes, at, lexicon);
   if (unit?.kind === 'length') return { kind: 'length', value, factor: unit.factor };
   if (sum === 'work' && (unit?.kind === 'count' || isHands(nodes[next]))) return { ...plain, kind: 'teams' };
-  const tonnes = unit?.kind === 'amount' ? tonnesIn(unit) : null;
-  return tonnes !== null && speaksOfManure(nodes)
-    ? { kind: 'manure', value: value * tonnes, factor: 1 }
-    : plain;
+  return unit ? counted(plain, unit, nodes, sum) : plain;
+}
+
+/** A weight or a time: manure in tonnes, nutrients in kg as they are; of other sums no figure. */
+function counted(plain: Sorted, unit: UnitSaid, nodes: readonly Node[], sum: SumName): Sorted {
+  const tonnes = unit.kind === 'amount' ? tonnesIn(unit) : null;
+  if (tonnes !== null && speaksOfManure(nodes))
+    return { ...plain, kind: 'manure', value: plain.value * tonnes };
+  return sum === 'nutrients' ? plain : { ...plain, kind: 'other' };
 }
 
 /** "teams 3": a count's word before its figure. */
@@ -104,7 +110,7 @@ const valuesOf = (all: readonly Sorted[], kind: Kind) =>
 /** Sorts the numbers of a text that asks for a sum. In `level` all lengths and bare numbers are depths of water. */
 export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumName): SumFigures {
   const level = sum === 'level';
-  const { plots, rest } = beforeColon(nodes) ?? behindWord(nodes);
+  const { plots, rest } = beforeColon(nodes) ?? behindWord(nodes, sum);
   const figures = figuresOf(rest, lexicon, false);
   const all = figures.map((figure) => sorted(figure, rest, lexicon, sum));
   const [areas, percents, teams, manure] = (['area', 'percent', 'teams', 'manure'] as const).map((kind) =>

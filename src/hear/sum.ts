@@ -102,6 +102,8 @@ export function readSum(
   const plots = grouped.find((node) => node.plots?.named)?.plots;
   const asked = body.map((node) => senseOf(node, 'sumAsk')).find((sense) => sense !== undefined);
   if (asked) return reading(asked.value as SumName, body, lexicon);
+  const tested = testedSeed(body, grouped, lexicon);
+  if (tested) return tested;
   const first = behindPlot(body);
   const opening = senseOf(body[first], 'sum')?.value as SumName | undefined;
   if (!opening) return null;
@@ -115,15 +117,29 @@ export function readSum(
   const found = reading(opening, body, lexicon);
   const isNeed = found.values.length >= NUTRIENTS;
   if (told && plots && ((opening === 'nutrients' && !isNeed) || opening === 'seed')) return null;
-  if (!others && isTested(body, found)) return { ...found, sum: 'germination' };
   const isVerb = senseOf(body[first], 'act') !== undefined;
   if (others || (isVerb && (opening !== 'level' || found.values.length < LEVEL_SPOTS))) return null;
   return found.values.length > 0 || found.plots.length > 0 || plots ? found : null;
 }
 
-/** "seeds 100 sprouted 85": seed, a number of it, and how many germinated. */
-const isTested = (body: readonly Node[], { sum, values }: SumReading) =>
-  sum === 'seed' && values.length === 2 && body.some((node) => means(node, 'sum', 'germination'));
+/** Fewer seeds are no test, but bags or plots. */
+const SEEDS = 20;
+
+/** "82 out of 100 seeds germinated", "85% germination": a test told in any order, and no other work with it. */
+function testedSeed(body: readonly Node[], grouped: readonly Node[], lexicon: Lexicon): SumReading | null {
+  if (!body.some((node) => means(node, 'sum', 'germination'))) return null;
+  if (grouped.some((node) => node.said && /\d/.test(node.raw) && !node.parts)) return null;
+  if (body.some((node, i) => isReport(node) && !isAbout('germination', node, lexicon) && !isOutOf(body, i)))
+    return null;
+  const found = reading('germination', body, lexicon);
+  const counts = found.bare ?? [];
+  const isTest = found.percent !== undefined || (counts.length === 2 && Math.max(...counts) >= SEEDS);
+  return isTest ? found : null;
+}
+
+/** "82 out of 100": of a number there is no lack. */
+const isOutOf = (nodes: readonly Node[], at: number) =>
+  senseOf(nodes[at], 'lacking') !== undefined && nodes[at + 1]?.value !== undefined;
 
 /** Work that the sum itself is about: work that is named, manure that counts, seed that sprouts. */
 function isAbout(opening: SumName, node: Node, lexicon: Lexicon): boolean {
