@@ -36,13 +36,16 @@ function fraction(nodes: readonly Node[], at: number, lexicon: Lexicon, barePart
   return nodes[at]!.parts!.map((part) => ({ value: part, factor: null, at, next: at + 1 }));
 }
 
-/** "0,4" where a comma marks decimals. */
+const isComma = (node: Node | undefined) => node?.mark === ',' && node.glued;
+
+/** "0,4" where a comma marks decimals; "4,6,9" is a row. */
 function decimal(
   nodes: readonly Node[],
   at: number,
   lexicon: Lexicon,
 ): { value: number; next: number } | null {
   const [whole, comma, part] = [nodes[at], nodes[at + 1], nodes[at + 2]];
+  if (isComma(nodes[at - 1]) || isComma(nodes[at + 3])) return null;
   if (!lexicon.decimalComma || comma?.mark !== ',' || !comma.glued || !part?.glued || !/^\d+$/.test(part.raw))
     return null;
   return { value: Number(`${whole!.raw}.${part.raw}`), next: at + 3 };

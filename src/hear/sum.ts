@@ -118,7 +118,7 @@ export function readSum(
   const isNeed = found.values.length >= NUTRIENTS;
   if (told && plots && ((opening === 'nutrients' && !isNeed) || opening === 'seed')) return null;
   const isVerb = senseOf(body[first], 'act') !== undefined;
-  if (others || (isVerb && (opening !== 'level' || found.values.length < LEVEL_SPOTS))) return null;
+  if (others || (isVerb && (opening !== 'level' || !maySurvey(found)))) return null;
   return found.values.length > 0 || found.plots.length > 0 || plots ? found : null;
 }
 
@@ -136,6 +136,11 @@ function testedSeed(body: readonly Node[], grouped: readonly Node[], lexicon: Le
   const isTest = found.percent !== undefined || (counts.length === 2 && Math.max(...counts) >= SEEDS);
   return isTest ? found : null;
 }
+
+/** Figures behind "level", unless they count up like plots ("level 1 2 3"). */
+const maySurvey = ({ values, plots }: SumReading): boolean =>
+  values.length >= LEVEL_SPOTS &&
+  (plots.length > 0 || values.some((value, i) => i > 0 && value !== (values[i - 1] ?? 0) + 1));
 
 /** "82 out of 100": of a number there is no lack. */
 const isOutOf = (nodes: readonly Node[], at: number) =>

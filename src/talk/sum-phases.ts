@@ -12,11 +12,11 @@ export function answerPhases(world: World, _reading: SumReading, plot: PlotWorld
   if (!phases)
     return saying(`sum.phases-${lacks ?? 'sowing-day'}`, { which: which([plot]), plot: plot.number });
   const { panicleOn, floweringOn, drainOn, harvestOn, birds } = phases;
+  const values = { which: which([plot]), panicle: { day: panicleOn }, flowering: { day: floweringOn } };
   const say: Sentence[] = [
-    {
-      key: 'sum.phases',
-      values: { which: which([plot]), panicle: { day: panicleOn }, flowering: { day: floweringOn } },
-    },
+    season.way.ripens === 'by-days'
+      ? { key: 'sum.phases', values: { ...values, days: season.varietyDays } }
+      : { key: 'sum.phases-date', values },
     drainOn === null
       ? { key: 'sum.phases-harvest', values: { harvest: { day: harvestOn } } }
       : { key: 'sum.phases-end', values: { drain: { day: drainOn }, harvest: { day: harvestOn } } },

@@ -46,7 +46,7 @@ const canalOf = (world: World, { blockId }: PlotWorld) =>
 function toldOf(world: World, reading: SumReading, plot: PlotWorld, water: PlotWater): Sentence[] {
   const { canal, soakedM3, lossM3PerDay, lossMmPerDay } = water;
   return [
-    sumHead(world, 'water', reading, plot, { m3: tidy(soakedM3) }),
+    sumHead(world, 'water', reading, plot, { m3: tidy(soakedM3), deep: water.soakDepthMm }),
     ...(canal?.soakHours != null ? [turn(canal.soakHours)] : []),
     { key: 'sum.water-day', values: { m3: tidy(lossM3PerDay), mm: lossMmPerDay } },
     ...(canal ? [held(canal)] : []),

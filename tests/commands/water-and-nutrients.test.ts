@@ -101,7 +101,7 @@ describe('what is refused', () => {
     ['month-need --area 0.4 --month 7 --rain 1 --latitude 8 --min 19 --max 9', '19 and 9 C'],
     ['month-need --area 0.4 --month 7 --rain 1 --stage old', '--stage old'],
     [`nutrients --area 0.4 --need 0-0-0 ${PRODUCTS}`, '0-0-0 kg/ha'],
-    [`nutrients --area 0.4 --need 900-0-0 ${PRODUCTS}`, '900 of N'],
+    [`nutrients --area 0.4 --need 900-0-0 ${PRODUCTS}`, '900 N'],
     [`nutrients --area 0.4 --need 120-60 ${PRODUCTS}`, '--need 120-60'],
     [`nutrients --area 0.4 --need 120-x-40 ${PRODUCTS}`, '--need 120-x-40'],
     ['nutrients --area 0.4 --need 120-60-40', '--product'],

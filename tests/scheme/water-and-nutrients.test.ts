@@ -99,7 +99,7 @@ describe('fertiliser', () => {
     [
       `[${UREA}]`,
       need(900, 0),
-      'nutrients, recommendation: 900 of N kg/ha: no recommendation is under 0 or so high',
+      'nutrients, recommendation: 900 N kg/ha: no recommendation is under 0 or so high',
     ],
     [`[${UREA}]`, need(90, 0, 'source: ""'), 'nutrients, recommendation, source: no number without a source'],
     [

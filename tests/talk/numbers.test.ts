@@ -87,7 +87,7 @@ const WORDS = [
 ];
 /** Texts of joining and of counts have `days`, `max` and `depth` that are texted; elsewhere these are the rulebook's. */
 const TEXTED_IN: Readonly<Record<string, RegExp>> = {
-  days: /^(join|sum\.topdress)/,
+  days: /^(join|sum\.(topdress|phases))/,
   max: /^join\./,
   depth: /^(check\.plough-depth|rain\.stands)/,
 };

@@ -137,7 +137,7 @@ export function needRefusal(book: Rulebook, { n, p2o5, k2o }: NutrientKg): Refus
   const none = notANumber(...need);
   if (none) return none;
   const wrong = need.findIndex((kg) => kg < 0 || kg > figure(book, 'sum.need.max'));
-  if (wrong >= 0) return refusal('need-range', `${need[wrong]} of ${NUTRIENT_NAMES[wrong]}`);
+  if (wrong >= 0) return refusal('need-range', `${need[wrong]} ${NUTRIENT_NAMES[wrong]}`);
   return need.every((kg) => kg === 0) ? refusal('need-zero', need.join('-')) : null;
 }
 

@@ -243,8 +243,8 @@ it('names the recommendation’s source, and the figures that it took', () => {
 it.each<[string, Partial<NutrientTerms>]>([
   ['area-zero: 0', { areaHa: 0 }],
   ['need-zero: 0-0-0', { needKgPerHa: { n: 0, p2o5: 0, k2o: 0 } }],
-  ['need-range: -1 of N', { needKgPerHa: { n: -1, p2o5: 0, k2o: 0 } }],
-  ['need-range: 500 of K2O', { needKgPerHa: { n: 1, p2o5: 0, k2o: 500 } }],
+  ['need-range: -1 N', { needKgPerHa: { n: -1, p2o5: 0, k2o: 0 } }],
+  ['need-range: 500 K2O', { needKgPerHa: { n: 1, p2o5: 0, k2o: 500 } }],
   ['not-a-number: NaN', { needKgPerHa: { n: Number.NaN, p2o5: 0, k2o: 0 } }],
   ['nutrient-lacking: K2O', { products: [UREA, SSP] }],
   ['products-none: products', { products: [] }],
