@@ -22,15 +22,17 @@ const numbersIn = (nodes: readonly Node[]): number[] =>
     return node.value === undefined || !senseOf(node, 'number') ? [] : [node.value];
   });
 
-/** Forms in which work is only named. */
+/** Forms in which work is only named; where verbs do not come last, a form that goes on from another is one too ("kulima"). */
 const NAMED: readonly (Form | undefined)[] = ['plain', 'naming', 'doing', 'same', 'present', undefined];
+const isNaming = (form: Form | undefined, { verbsLast }: Lexicon) =>
+  NAMED.includes(form) || (form === 'linking' && !verbsLast);
 
 /** What a word names as work, by itself; null for none. */
 function named(node: Node, lexicon: Lexicon): Activity | null {
   const act = senseOf(node, 'act');
-  if (act) return NAMED.includes(act.form) ? (act.value as Activity) : null;
+  if (act) return isNaming(act.form, lexicon) ? (act.value as Activity) : null;
   const verb = senseOf(node, 'verb');
-  if (!verb || !NAMED.includes(verb.form)) return null;
+  if (!verb || !isNaming(verb.form, lexicon)) return null;
   const alone = lexicon.meanings.find((one) => one.verb === verb.value && one.thing === undefined);
   return alone?.means.length === 1 ? (alone.means[0] ?? null) : null;
 }
