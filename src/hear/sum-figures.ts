@@ -31,13 +31,18 @@ function behindWord(nodes: readonly Node[], sum: SumName): Place {
   );
   if (at < 0) return { plots: [], rest: nodes };
   const [group] = groupPlots(nodes.slice(at));
-  if (!group?.plots?.named || group.plots.ids.length === 0) return { plots: [], rest: nodes };
+  if (!group?.plots?.named || group.plots.ids.length === 0 || isMeasured(nodes[firstOf(nodes, at) + 1]))
+    return { plots: [], rest: nodes };
   const { ids, many, lastNamedAt } = group.plots;
   const listed = sum !== 'level' && means(nodes[firstOf(nodes, at) + 1], 'join', 'and');
   const all = many === true || lastNamedAt !== undefined || listed;
   const end = all ? nodes.findLastIndex(({ to }) => to <= group.to) : firstOf(nodes, at);
   return { plots: all ? ids : ids.slice(0, 1), rest: [...nodes.slice(0, at), ...nodes.slice(end + 1)] };
 }
+
+/** "in the plot 5 cm of water". */
+const isMeasured = (node: Node | undefined) =>
+  isPercent(node) || (senseOf(node, 'unit') !== undefined && senseOf(node, 'number') === undefined);
 
 /** Where the first number or label behind a word for plot stands; the word itself where none does. */
 function firstOf(nodes: readonly Node[], at: number): number {

@@ -37,9 +37,16 @@ function named(node: Node, lexicon: Lexicon): Activity | null {
   return alone?.means.length === 1 ? (alone.means[0] ?? null) : null;
 }
 
-/** "work plough 3": the work that is asked about. */
-const workNamed = (nodes: readonly Node[], lexicon: Lexicon): Activity | null =>
-  nodes.map((node) => named(node, lexicon)).find((activity) => activity !== null) ?? null;
+/** "work plough 3", "people to cut rice": the work that is asked about. */
+function workNamed(nodes: readonly Node[], lexicon: Lexicon): Activity | null {
+  const things = nodes.map((node) => senseOf(node, 'thing')?.value);
+  const verbs = nodes.map((node) => senseOf(node, 'verb')).filter((verb) => isNaming(verb?.form, lexicon));
+  const both = lexicon.meanings.find(
+    ({ verb, thing, means: work }) =>
+      work.length === 1 && thing && things.includes(thing) && verbs.some((one) => one?.value === verb),
+  );
+  return nodes.map((node) => named(node, lexicon)).find((work) => work !== null) ?? both?.means[0] ?? null;
+}
 
 function reading(sum: SumName, nodes: readonly Node[], lexicon: Lexicon): SumReading {
   const { plots, bare, ...figures } = sumFigures(nodes, lexicon, sum);
@@ -121,6 +128,8 @@ export function readSum(
   if (told && plots && ((opening === 'nutrients' && !isNeed) || opening === 'seed')) return null;
   const isVerb = senseOf(body[first], 'act') !== undefined;
   if (others || (isVerb && (opening !== 'level' || !maySurvey(found)))) return null;
+  // "plot 3 measures 20 decimals" tells its size.
+  if (opening === 'level' && found.areaHa !== undefined && found.depthsCm?.length === 0) return null;
   return found.values.length > 0 || found.plots.length > 0 || plots ? found : null;
 }
 
