@@ -34,11 +34,15 @@ function behindWord(nodes: readonly Node[], sum: SumName): Place {
   if (!group?.plots?.named || group.plots.ids.length === 0 || isMeasured(nodes[firstOf(nodes, at) + 1]))
     return { plots: [], rest: nodes };
   const { ids, many, lastNamedAt } = group.plots;
-  const listed = sum !== 'level' && means(nodes[firstOf(nodes, at) + 1], 'join', 'and');
+  const listed = sum !== 'level' && isListed(nodes, firstOf(nodes, at));
   const all = many === true || lastNamedAt !== undefined || listed;
   const end = all ? nodes.findLastIndex(({ to }) => to <= group.to) : firstOf(nodes, at);
   return { plots: all ? ids : ids.slice(0, 1), rest: [...nodes.slice(0, at), ...nodes.slice(end + 1)] };
 }
+
+/** "plot 2 and 3", but not "plot 1 and 2 teams". */
+const isListed = (nodes: readonly Node[], first: number): boolean =>
+  means(nodes[first + 1], 'join', 'and') && !isMeasured(nodes[first + 3]);
 
 /** "in the plot 5 cm of water". */
 const isMeasured = (node: Node | undefined) =>
@@ -69,7 +73,8 @@ function sorted(figure: Figure, nodes: readonly Node[], lexicon: Lexicon, sum: S
   const plain = { kind: 'bare', value, factor: 1 } as const;
   if (factor !== null) return { kind: 'area', value: round(value * factor), factor };
   if (isPercent(nodes[next]) || isPercent(nodes[at - 1])) return { ...plain, kind: 'percent' };
-  const unit = unitOf(nodes[next], lexicon, 'amount') ?? leading(nodes, at, lexicon);
+  const unit =
+    unitOf(nodes[next], lexicon, 'amount') ?? (sum === 'work' ? leading(nodes, at, lexicon) : null);
   if (unit?.kind === 'length') return { kind: 'length', value, factor: unit.factor };
   if (sum === 'work' && (unit?.kind === 'count' || isHands(nodes[next]))) return { ...plain, kind: 'teams' };
   return unit ? counted(plain, unit, nodes, sum) : plain;

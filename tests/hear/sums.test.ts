@@ -12,7 +12,7 @@ describe('a request for a sum', () => {
     ['seed 0.4 ha', { sum: 'seed', areaHa: 0.4, bare: [] }],
     ['seed half acre', { sum: 'seed', areaHa: 0.2023, bare: [] }],
     ['seed 1 and a half acres', { sum: 'seed', areaHa: 0.607, bare: [] }],
-    ['seed plot 3 germ 75%', { sum: 'seed', plots: ['3'], percent: 75, bare: [] }],
+    ['seed plot 3 germ 75%', { sum: 'germination', plots: ['3'], percent: 75, bare: [] }],
     ['germ 82 of 100 plot 3', { sum: 'germination', plots: ['3'], bare: [82, 100] }],
     ['germ 82/100', { sum: 'germination', bare: [82, 100] }],
     ['germ 82%', { sum: 'germination', percent: 82, bare: [] }],

@@ -34,7 +34,7 @@ const DAYS = [
 const RECKONED = ['count', 'age', 'extra', 'sum', 'need', 'range'];
 /** Results of field sums, and figures of the rulebook or the scheme that a sum chose by the plot's way, block and month. */
 const SUMMED = [
-  ...['m3', 'barrows', 'kg', 'm2', 'hills', 'seedlings', 'hours', 'n', 'p2o5', 'k2o', 'cm', 'teams'],
+  ...['deep', 'm3', 'barrows', 'kg', 'm2', 'hills', 'seedlings', 'hours', 'n', 'p2o5', 'k2o', 'cm', 'teams'],
   ...[
     'cut',
     'fill',
