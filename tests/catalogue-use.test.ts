@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { DEFAULT_RULEBOOK } from '../src/agronomy/rules/default-rulebook.ts';
 import { ACTIVITIES } from '../src/agronomy/season.ts';
+import type { SumName } from '../src/hear/reading.ts';
 import { openCatalogue } from '../src/say/catalogue.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
@@ -38,10 +39,14 @@ const PREFIXES = [
   'done.',
   'join.with.',
   'lapse.',
+  'sum.no-',
+  'sum.phases-',
+  'sum.work-',
   'tip.',
   'trouble.',
   'unclear.',
   'why.',
+  'why.sum-',
   'word.',
 ] as const;
 
@@ -85,6 +90,17 @@ describe('keys in the source', () => {
   });
 });
 
+/** Sums that can be asked why; rain is asked of the plan. */
+const SUM_NAMES: readonly SumName[] = [
+  'level',
+  'seed',
+  'germination',
+  'nutrients',
+  'water',
+  'work',
+  'phases',
+];
+
 /** Messages that wait to be said; one that is said, or is gone, must leave this list. */
 const WAITING = ['account.reminders-off', 'account.language-name'];
 
@@ -123,7 +139,16 @@ describe('messages with a counterpart in the rulebook', () => {
       'flooded-out',
       'local-harvest',
     ];
-    const framed = [...said, ...calendar, 'rest-day', 'plough-depth', 'level-range'];
+    const sums = SUM_NAMES.map((name) => `sum-${name}`);
+    const framed = [
+      ...said,
+      ...sums,
+      'sum-nutrients-advice',
+      ...calendar,
+      'rest-day',
+      'plough-depth',
+      'level-range',
+    ];
     expect(below('why').filter((name) => !rules.includes(name) && !framed.includes(name))).toEqual([]);
   });
 

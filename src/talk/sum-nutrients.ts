@@ -70,7 +70,7 @@ function withoutProducts(world: World, reading: SumReading, plot: PlotWorld, nee
   const kg = { n: tidy(need.n * areaHa), p2o5: tidy(need.p2o5 * areaHa), k2o: tidy(need.k2o * areaHa) };
   return {
     say: [
-      sumHead(world, 'nutrients-plain', reading, plot, kg),
+      sumHead(world, 'sum.nutrients-plain', reading, plot, kg),
       { key: 'sum.which-bags', values: officer(world) },
     ],
   };
@@ -87,7 +87,7 @@ function toldOf(
   const bags = buy.map(
     ({ bags: count, name }): Message => ({ key: 'sum.bags', values: { count, product: name } }),
   );
-  const head = sumHead(world, own ? 'nutrients-own' : 'nutrients', reading, known.plot, {
+  const head = sumHead(world, own ? 'sum.nutrients-own' : 'sum.nutrients', reading, known.plot, {
     bags: { list: bags },
   });
   const manure = manureNKg > 0 ? [{ key: 'sum.manure', values: { kg: tidy(manureNKg) } }] : [];

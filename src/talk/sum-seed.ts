@@ -34,7 +34,10 @@ export function seedOf(world: World, reading: SumReading, plot: PlotWorld, perce
 
 function toldOf(world: World, reading: SumReading, known: Planned, need: SeedNeed): Sentence[] {
   const { seedKg, germinationPercent, nursery, otherSeed } = need;
-  const head = sumHead(world, 'seed', reading, known.plot, { kg: tidy(seedKg), percent: germinationPercent });
+  const head = sumHead(world, 'sum.seed', reading, known.plot, {
+    kg: tidy(seedKg),
+    percent: germinationPercent,
+  });
   const bed = nursery ? [{ key: 'sum.seed-bed', values: { m2: Math.round(nursery.bedM2) } }] : [];
   const hills = nursery
     ? [

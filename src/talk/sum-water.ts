@@ -46,7 +46,7 @@ const canalOf = (world: World, { blockId }: PlotWorld) =>
 function toldOf(world: World, reading: SumReading, plot: PlotWorld, water: PlotWater): Sentence[] {
   const { canal, soakedM3, lossM3PerDay, lossMmPerDay } = water;
   return [
-    sumHead(world, 'water', reading, plot, { m3: tidy(soakedM3), deep: water.soakDepthMm }),
+    sumHead(world, 'sum.water', reading, plot, { m3: tidy(soakedM3), deep: water.soakDepthMm }),
     ...(canal?.soakHours != null ? [turn(canal.soakHours)] : []),
     { key: 'sum.water-day', values: { m3: tidy(lossM3PerDay), mm: lossMmPerDay } },
     ...(canal ? [held(canal)] : []),
@@ -72,7 +72,7 @@ function ofDepth(
   const canal = canalOf(world, plot);
   const flow = canal && water.canal && { ...canal, efficiency: water.canal.efficiency };
   return [
-    sumHead(world, 'water-depth', reading, plot, { cm, m3: tidy(cm * water.areaHa * M3_PER_CM_HA) }),
+    sumHead(world, 'sum.water-depth', reading, plot, { cm, m3: tidy(cm * water.areaHa * M3_PER_CM_HA) }),
     ...(flow ? [turn(turnHours(water.areaHa, cm * MM_PER_CM, flow))] : []),
   ];
 }
@@ -86,7 +86,7 @@ function monthOf(world: World, reading: SumReading, plot: PlotWorld, month: numb
   const values = { month: { month }, m3: tidy(need.needM3), mm: Math.round(need.needMm) };
   return {
     say: [
-      sumHead(world, 'water-month', reading, plot, values),
+      sumHead(world, 'sum.water-month', reading, plot, values),
       { key: 'sum.water-rain', values: { mm: Math.round(need.effectiveRainMm) } },
     ],
   };

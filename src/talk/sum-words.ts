@@ -13,7 +13,7 @@ const ROUNDING = 1e-9;
 export const tidy = (value: number): number =>
   value < 10 ? Math.ceil(value * 10 - ROUNDING) / 10 : Math.ceil(value - ROUNDING);
 
-/** The head of an answer: "Plot 3, 0.25 ha: …", or "0.4 ha: …" under the key with "-area" where the text gave an area. */
+/** The head of an answer: "Plot 3, 0.25 ha: …", or "0.4 ha: …" where the text gave an area. */
 export function sumHead(
   world: World,
   key: string,
@@ -26,5 +26,5 @@ export function sumHead(
       ? { key: 'sum.of-plot', values: { which: which([plot]), area: plot.season.areaHa } }
       : { key: 'sum.of-area', values: { area: areaHa } };
   const sized = withSize(world, whose, areaHa ?? plot.season.areaHa, 1);
-  return { key: `sum.${key}`, values: { ...values, whose: sized } };
+  return { key, values: { ...values, whose: sized } };
 }

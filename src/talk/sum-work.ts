@@ -35,7 +35,7 @@ export function answerWork(world: World, reading: SumReading, plot: PlotWorld): 
 
 function toldOf(world: World, reading: SumReading, plot: PlotWorld, need: WorkNeed): Sentence[] {
   const { activity, effort, teams, days, withMore } = need;
-  const all = sumHead(world, `work-${effort.teamsAre}`, reading, plot, {
+  const all = sumHead(world, `sum.work-${effort.teamsAre}`, reading, plot, {
     activity: activityName(activity),
     count: Math.ceil(amountOf(effort)),
   });
