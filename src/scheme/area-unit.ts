@@ -1,6 +1,6 @@
 /** A scheme's own unit of area: a local name of a piece of land, and its size. Knows no language; which words are free it is told. */
 import { z } from 'zod';
-import type { PlacedMistake } from './scheme-mistakes.ts';
+import type { PlacedMistake } from './placed-mistake.ts';
 
 export interface AreaUnit {
   /** What people text for it. The first is said of one; the second, where there is one, of several. */

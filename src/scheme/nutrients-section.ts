@@ -4,7 +4,7 @@ import type { Rulebook } from '../agronomy/rulebook.ts';
 import { figure } from '../agronomy/rulebook.ts';
 import { needRefusal } from '../agronomy/sums/nutrients.ts';
 import { lackedNutrient, type NutrientKg, type Product, wrongProduct } from '../agronomy/sums/products.ts';
-import type { PlacedMistake } from './scheme-mistakes.ts';
+import type { PlacedMistake } from './placed-mistake.ts';
 
 export interface SchemeNutrients {
   /** kg a hectare of N, P2O5 and K2O, and whose advice it is. */

@@ -1,10 +1,6 @@
 /** Mistakes that a scheme file's single fields cannot show: names that name nothing, things named twice, spans turned round. */
+import type { PlacedMistake } from './placed-mistake.ts';
 import type { SchemeFile } from './scheme-shape.ts';
-
-export interface PlacedMistake {
-  readonly path: readonly (string | number)[];
-  readonly what: string;
-}
 
 /** All such mistakes, in the order of the file. */
 export function schemeMistakes(file: SchemeFile): readonly PlacedMistake[] {
