@@ -1,4 +1,6 @@
 /** "Water plot 3": what soaks and holds the plot, a depth of water on it, or its need in a month of usual weather. */
+
+import { figure } from '../agronomy/rulebook.ts';
 import { monthEto } from '../agronomy/sums/climate.ts';
 import { monthNeed } from '../agronomy/sums/month-need.ts';
 import { type FromCanal, type PlotWater, plotWater } from '../agronomy/sums/plot-water.ts';
@@ -21,6 +23,9 @@ export function answerWater(world: World, reading: SumReading, plot: PlotWorld):
   const water = waterOf(world, plot, reading.areaHa);
   if (isRefusal(water)) return sumRefused(water);
   const cm = reading.depthsCm?.[0] ?? reading.bare?.[0];
+  const most = figure(world.rulebook, 'sum.spot-depth.max');
+  if (cm !== undefined && (cm <= 0 || cm > most))
+    return sumRefused({ refused: 'depth-over', what: String(cm) });
   return {
     say: cm === undefined ? toldOf(world, reading, plot, water) : ofDepth(world, reading, plot, water, cm),
   };
