@@ -47,7 +47,7 @@ export function answerNutrients(world: World, reading: SumReading, plot: PlotWor
     plotId: plot.id,
     activity: null,
     sum: 'nutrients',
-    ...(own && { ownFigures: true }),
+    ...(own && { variant: 'own' }),
   } as const;
   return { ...care, topic, say: [...toldOf(world, reading, known, sum, own !== null), ...care.say] };
 }
@@ -70,6 +70,7 @@ function withoutProducts(world: World, reading: SumReading, plot: PlotWorld, nee
   if (refused) return sumRefused(refused);
   const kg = { n: tidy(need.n * areaHa), p2o5: tidy(need.p2o5 * areaHa), k2o: tidy(need.k2o * areaHa) };
   return {
+    topic: { plotId: plot.id, activity: null, sum: 'nutrients', variant: 'plain' },
     say: [
       sumHead(world, 'sum.nutrients-plain', reading, plot, kg),
       { key: 'sum.which-bags', values: officer(world) },

@@ -141,6 +141,12 @@ describe('a survey', () => {
     expect(asha.standing('1')).toEqual(['clear 2027-03-10']);
   });
 
+  test('that leaves levelling open shows it among the plots', () => {
+    const asha = phone();
+    asha.text('level plot 3: 4 6 9 12 5');
+    expect(asha.text('plots').said).toContain('levelling going on since Wed 10 Mar');
+  });
+
   test('goes spot by spot, and takes nine where five are uneven', () => {
     const asha = phone();
     asha.text('spots 3');
@@ -293,6 +299,17 @@ describe('water', () => {
     const { keys } = phone().text('water 3');
     expect(keys).toContain('sum.water');
     expect(keys).not.toContain('sum.water-turn');
+  });
+
+  test('for a depth and for a month has a reason of its own', () => {
+    const climate = { rainMm: Array.from({ length: 12 }, () => 100), source: 'a test' };
+    const asha = withScheme({ climate });
+    asha.text('water 3 10 cm');
+    expect(asha.text('why').said).toContain('the depth times');
+    asha.text('water plot 3 july');
+    expect(asha.text('why').said).toContain('in such a month');
+    asha.text('water 3');
+    expect(asha.text('why').said).toContain('soaking takes');
   });
 
   test('more rain never asks for more', () => {
