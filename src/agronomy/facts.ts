@@ -77,12 +77,16 @@ function factOf(step: Step, reports: readonly Report[]): Fact {
   const round = (step.round ?? 1) - 1;
   const last = step.round ? finished[round] : chosen(step.activity, finished);
   const starts = own.filter((report) => report.stage === 'started').sort(byDay);
-  const begunAnew = starts.filter(
-    ({ on, measures }) =>
-      last && last.on !== null && on !== null && (on > last.on || (on === last.on && measures?.spotsCm)),
-  );
+  const begunAnew = starts.filter((report) => last !== undefined && isAfter(report, last, own));
   if (last && begunAnew.length === 0) return doneFact(last, starts);
   return startedFact(last ? begunAnew : starts);
+}
+
+/** Begun on a later day; or, on the same day, a survey after it that found the plot uneven. */
+function isAfter(start: Report, last: Report, inTurn: readonly Report[]): boolean {
+  if (last.on === null || start.on === null || start.on < last.on) return false;
+  const isSurvey = start.measures?.spotsCm !== undefined;
+  return start.on > last.on || (isSurvey && inTurn.indexOf(start) > inTurn.indexOf(last));
 }
 
 function doneFact({ on }: Report, starts: readonly Report[]): Fact {

@@ -6,6 +6,8 @@ export interface Details {
   readonly numbers: readonly number[];
   /** Areas in hectares, in order: with a unit as said; without one, null. "0.4 ha and 1 acre" is [0.4, 0.4047]. */
   readonly areasHa: readonly (number | null)[];
+  /** Depths in cm, where the text tells depths and nothing else ("6", "2 inches", "4 6 9"); [] else. */
+  readonly depthsCm: readonly number[];
   /** The means of ploughing named, null when none or more than one. */
   readonly tillage: Way['tillage'] | null;
   /** The language named, as a tag; null when none. */

@@ -29,7 +29,7 @@ function foldDigit(char: string): string {
 }
 
 /** A number with the sign for inches, and a sign that opens what is quoted. */
-const INCHES = /(\p{Nd})(?:["\u201d\u2033]|'')/gu;
+const INCHES = /(\p{Nd})(?:["\u201d\u2033]|''|in(?![\p{L}\p{M}\d]))/giu;
 const OPENS = /(?:^|[\s:(])["\u201c\u201d]\S/u;
 
 /** `5"` as "5 inch", which every word list knows; in a text that quotes something, the sign only closes. */

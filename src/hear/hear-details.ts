@@ -1,13 +1,16 @@
 /** Reads a text as an answer to a question for a figure, a tool or a language: what joining asks. */
+
+import { depthRow, isBesideDepth } from './depth-row.ts';
 import type { Details } from './details.ts';
-import { figuresOf, round } from './figures.ts';
+import { type Figure, figuresOf, round } from './figures.ts';
 import { groupDates } from './group-dates.ts';
 import { groupMeasures } from './group-measures.ts';
 import { groupPlots } from './group-plots.ts';
 import { nodesOf } from './hear.ts';
 import type { Lexicon } from './lexicon.ts';
-import { type Node, senseOf } from './sense.ts';
+import { means, type Node, senseOf } from './sense.ts';
 import { trim } from './trim.ts';
+import { unitOf } from './unit-of.ts';
 
 const LONGEST_TEXT = 640;
 
@@ -40,6 +43,20 @@ function onlyPlots(nodes: readonly Node[], lexicon: Lexicon): readonly string[] 
   return said.length === 1 && only?.plots && !only.plots.puzzle ? only.plots.ids : [];
 }
 
+/** One depth with nothing but small words beside it, or a row of figures alone. */
+function onlyDepths(figures: readonly Figure[], nodes: readonly Node[], lexicon: Lexicon): readonly number[] {
+  const row = depthRow(figures, nodes, lexicon);
+  const isPart = (node: Node) =>
+    node.value !== undefined || unitOf(node, lexicon)?.kind === 'length' || means(node, 'join', 'and');
+  const alone = nodes.every(
+    (node) => isPart(node) || node.mark === ',' || (figures.length === 1 && isBesideDepth(node)),
+  );
+  const figuresOnly = figures.every(
+    ({ at }) => /\d/.test(nodes[at]?.raw ?? '') || Number.isInteger(nodes[at]?.value) || figures.length > 1,
+  );
+  return row === null || !alone || !figuresOnly ? [] : row;
+}
+
 /**
  * Every number, area, tool and language in a text. `hearDetails('0.4 ha and 1 acre, with hoes', english)` has the
  * numbers 0.4 and 1, the areas 0.4 and 0.4047 ha, and the hoe. A text too long to be an answer has none.
@@ -50,6 +67,7 @@ export function hearDetails(text: string, lexicon: Lexicon): Details {
   return {
     numbers: whole.map((figure) => round(figure.value)),
     areasHa: whole.map(({ value, factor }) => (factor === null ? null : round(value * factor))),
+    depthsCm: onlyDepths(whole, nodes, lexicon),
     tillage: named(nodes, 'tillage'),
     language: named(nodes, 'language'),
     plots: onlyPlots(nodes, lexicon),

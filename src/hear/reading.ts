@@ -76,6 +76,12 @@ export interface SumFigures {
   /** Areas in the text, together, in hectares. */
   readonly areaHa?: number;
   readonly percent?: number;
+  /** Something stood among the depths of a row that is none: they are not to be used. */
+  readonly torn?: true;
+  /** A word behind a figure that is no unit of area that the language knows. */
+  readonly unknownUnit?: string;
+  /** Hectares in the unit that the figures of a need are for ("80 40 40 per acre"). */
+  readonly perHa?: number;
   readonly teams?: number;
   /** Tonnes of manure. */
   readonly manureT?: number;

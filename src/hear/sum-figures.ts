@@ -1,4 +1,5 @@
 /** What the numbers in a request for a sum stand for: the plot, an area, depths, a part in a hundred, teams, manure; the rest is bare. */
+import { depthRow } from './depth-row.ts';
 import { type Figure, figuresOf, round } from './figures.ts';
 import { groupPlots } from './group-plots.ts';
 import type { Lexicon } from './lexicon.ts';
@@ -59,7 +60,7 @@ const TENTH = 10;
 const inTenths = (value: number) => Math.round(value * TENTH) / TENTH;
 const KG_PER_TONNE = 1000;
 
-type Kind = 'area' | 'percent' | 'length' | 'teams' | 'manure' | 'other' | 'bare';
+type Kind = 'area' | 'percent' | 'length' | 'teams' | 'manure' | 'other' | 'unknown' | 'bare';
 
 interface Sorted {
   readonly kind: Kind;
@@ -77,16 +78,36 @@ function sorted(figure: Figure, nodes: readonly Node[], lexicon: Lexicon, sum: S
     unitOf(nodes[next], lexicon, 'amount') ?? (sum === 'work' ? leading(nodes, at, lexicon) : null);
   if (unit?.kind === 'length') return { kind: 'length', value, factor: unit.factor };
   if (sum === 'work' && (unit?.kind === 'count' || isHands(nodes[next]))) return { ...plain, kind: 'teams' };
-  return unit ? counted(plain, unit, nodes, sum) : plain;
+  if (unit) return counted(plain, unit, nodes, sum);
+  return OF_AREAS.includes(sum) && isUnknownUnit(nodes[next]) ? { ...plain, kind: 'unknown' } : plain;
 }
+
+/** Sums of an area: a figure with a unit that is none of area, or not known, is no hectares. */
+const OF_AREAS: readonly SumName[] = ['seed', 'water', 'work'];
 
 /** A weight or a time: manure in tonnes, nutrients in kg as they are; of other sums no figure. */
 function counted(plain: Sorted, unit: UnitSaid, nodes: readonly Node[], sum: SumName): Sorted {
   const tonnes = unit.kind === 'amount' ? tonnesIn(unit) : null;
   if (tonnes !== null && speaksOfManure(nodes))
     return { ...plain, kind: 'manure', value: plain.value * tonnes };
-  return sum === 'nutrients' ? plain : { ...plain, kind: 'other' };
+  if (sum === 'nutrients') return plain;
+  return { ...plain, kind: unit.kind === 'amount' && OF_AREAS.includes(sum) ? 'unknown' : 'other' };
 }
+
+/** A word right behind a figure that no list knows: "40 guntas", "20 x 30". */
+const isUnknownUnit = (node: Node | undefined): boolean =>
+  node !== undefined && node.mark === undefined && node.value === undefined && node.strange === true;
+
+/** "per acre", without a figure of its own: hectares in one of it. */
+function perArea(nodes: readonly Node[], lexicon: Lexicon): number | null {
+  const at = nodes.findIndex(
+    (node, i) =>
+      unitOf(node, lexicon)?.kind === 'area' && nodes[i - 1]?.value === undefined && !isPart(nodes[i - 1]),
+  );
+  return at < 0 ? null : (unitOf(nodes[at], lexicon)?.factor ?? null);
+}
+
+const isPart = (node: Node | undefined) => node?.parts !== undefined;
 
 /** "teams 3": a count's word before its figure. */
 function leading(nodes: readonly Node[], at: number, lexicon: Lexicon): UnitSaid | null {
@@ -104,16 +125,6 @@ function tonnesIn({ name }: UnitSaid): number | null {
 const speaksOfManure = (nodes: readonly Node[]) =>
   nodes.some((node) => means(node, 'thing', 'manure') || means(node, 'act', 'manure'));
 
-/** A row of depths often has its unit once, behind the last ("4 6 9 12 5 inches"). */
-function depthsOf(all: readonly Sorted[]): number[] {
-  const lengths = all.filter(({ kind }) => kind === 'length');
-  const row = all.filter(({ kind }) => kind === 'length' || kind === 'bare');
-  const last = lengths.length === 1 && row.at(-1)?.kind === 'length' ? lengths[0] : undefined;
-  return last && row.length > 1
-    ? row.map(({ value }) => inTenths(value * last.factor))
-    : row.map(({ value, factor }) => inTenths(value * factor));
-}
-
 const valuesOf = (all: readonly Sorted[], kind: Kind) =>
   all.filter((one) => one.kind === kind).map(({ value }) => value);
 
@@ -127,11 +138,15 @@ export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumNam
     valuesOf(all, kind),
   );
   const lengths = all.filter(({ kind }) => kind === 'length');
+  const unknown = unknownAt(figures, all, nodes, rest);
+  const per = perArea(rest, lexicon);
   const month = rest.map((node) => senseOf(node, 'monthName')?.n).find((n) => n !== undefined);
   return {
     plots,
     bare: level ? [] : valuesOf(all, 'bare'),
-    ...(level && { depthsCm: depthsOf(all) }),
+    ...(level && rowOf(depthRow(figures, rest, lexicon))),
+    ...(unknown !== undefined && { unknownUnit: nodes[unknown]?.raw ?? '' }),
+    ...(per !== null && sum === 'nutrients' && { perHa: per }),
     ...(!level && lengths.length > 0 && { depthsCm: lengths.map((one) => inTenths(one.value * one.factor)) }),
     ...(areas?.length && { areaHa: round(areas.reduce((sum, ha) => sum + ha, 0)) }),
     ...(percents?.[0] !== undefined && { percent: percents[0] }),
@@ -140,3 +155,18 @@ export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumNam
     ...(month !== undefined && { month }),
   };
 }
+
+/** Where the word stands that makes a figure's unit unknown; undefined for none. */
+function unknownAt(
+  figures: readonly Figure[],
+  all: readonly Sorted[],
+  nodes: readonly Node[],
+  rest: readonly Node[],
+): number | undefined {
+  const which = all.findIndex(({ kind }) => kind === 'unknown');
+  const word = which < 0 ? undefined : rest[figures[which]?.next ?? -1];
+  return word === undefined ? undefined : nodes.indexOf(word);
+}
+
+const rowOf = (depthsCm: readonly number[] | null) =>
+  depthsCm === null ? { torn: true as const } : { depthsCm };

@@ -125,11 +125,19 @@ export function readSum(
     dated || body.slice(first + 1).some((node) => isReport(node) && !isAbout(opening, node, lexicon));
   const found = reading(opening, body, lexicon);
   const isNeed = found.values.length >= NUTRIENTS;
-  if (told && plots && ((opening === 'nutrients' && !isNeed) || opening === 'seed')) return null;
+  if (
+    told &&
+    plots &&
+    ((opening === 'nutrients' && !isNeed && found.manureT === undefined) || opening === 'seed')
+  )
+    return null;
   const isVerb = senseOf(body[first], 'act') !== undefined;
   if (others || (isVerb && (opening !== 'level' || !maySurvey(found)))) return null;
   // "plot 3 measures 20 decimals" tells its size.
   if (opening === 'level' && found.areaHa !== undefined && found.depthsCm?.length === 0) return null;
+  const alone =
+    body.every((node, i) => i === first || isLead(node)) && senseOf(body[first], 'act') === undefined;
+  if (alone) return found;
   return found.values.length > 0 || found.plots.length > 0 || plots ? found : null;
 }
 
@@ -145,8 +153,13 @@ function testedSeed(body: readonly Node[], grouped: readonly Node[], lexicon: Le
   const found = reading('germination', body, lexicon);
   const counts = found.bare ?? [];
   const isTest = found.percent !== undefined || (counts.length === 2 && Math.max(...counts) >= SEEDS);
-  return isTest ? found : null;
+  return isTest || isPercentSaid(body, counts) ? found : null;
 }
+
+/** "germ 82": one figure right behind the word. */
+const isPercentSaid = (body: readonly Node[], counts: readonly number[]): boolean =>
+  counts.length === 1 &&
+  body.some((node, i) => means(node, 'sum', 'germination') && body[i + 1]?.value === counts[0]);
 
 /** Figures behind "level", unless they count up like plots ("level 1 2 3"). */
 const maySurvey = ({ values, plots }: SumReading): boolean =>

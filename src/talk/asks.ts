@@ -2,6 +2,7 @@
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import type { Activity } from '../agronomy/season.ts';
 import type { AskReading } from '../hear/reading.ts';
+import type { Day } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
 import { rainLine } from './next-rain.ts';
 import { tellNext } from './next-step.ts';
@@ -120,17 +121,23 @@ function openDate(world: World, plot: PlotWorld, step: PlanStep): Part {
 function tellPlots(world: World): Part {
   const shown = world.plots.slice(0, MOST_PLOTS);
   const say = shown.map((plot): Message => {
-    const done = planned(world, plot).plan.steps.filter(
-      ({ status, implied }) => status === 'done' && !implied,
-    );
+    const { steps } = planned(world, plot).plan;
+    const done = steps.filter(({ status, implied }) => status === 'done' && !implied);
     const last = done.reduce<PlanStep | null>((a, b) => (a && (a.on ?? 0) > (b.on ?? 0) ? a : b), null);
     const area = plot.season.areaHa;
     const sized = withSize(world, which([plot]), area, shown.length);
-    return { key: 'plots.one', values: { which: sized, area, state: stateWords(last) } };
+    const going = steps.find(({ status }) => status === 'started');
+    const state = going?.on != null ? begunWords(going.activity, going.on) : stateWords(last);
+    return { key: 'plots.one', values: { which: sized, area, state } };
   });
   const more = world.plots.length - shown.length;
   return { say: more > 0 ? [...say, { key: 'next.more', values: { count: more } }] : say };
 }
+
+const begunWords = (activity: Activity, on: Day): Message => ({
+  key: 'plots.state-begun',
+  values: { activity: activityName(activity), day: { day: on } },
+});
 
 function stateWords(last: PlanStep | null): Message {
   if (!last) return { key: 'plots.state-none' };

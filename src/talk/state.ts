@@ -81,8 +81,8 @@ export interface Topic {
   readonly rule?: string;
   /** The field sum that was answered. */
   readonly sum?: SumName;
-  /** It was reckoned with figures in the text, not with the scheme's. */
-  readonly ownFigures?: true;
+  /** Nutrients by figures in the text, or without products; water for a month or a depth: each has a reason of its own. */
+  readonly variant?: 'own' | 'plain' | 'month' | 'depth';
 }
 
 /** A state that starts now; questions and joining expire, each in its own time. */

@@ -10,7 +10,7 @@ import { planned } from './planned.ts';
 import { answerPlot, followPick } from './settle.ts';
 import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { answerSum } from './sum-answer.ts';
-import { surveyed } from './sum-level.ts';
+import { surveyed, surveyReported } from './sum-level.ts';
 import { answerSpot } from './survey.ts';
 import { undoLast } from './take-back.ts';
 import { takeReports } from './take-reports.ts';
@@ -64,7 +64,7 @@ function knownParts(
     const parts = answerPlot(world, standing, event, (filled) => read(world, filled, event.text, memory));
     if (parts) return parts;
   }
-  if (standing.at === 'survey') {
+  if (standing.at === 'survey' && readings[0]?.kind !== 'undo') {
     const part = answerSpot(world, standing, event, (plot, depths) => surveyed(world, plot, depths));
     if (part) return [part];
   }
@@ -90,13 +90,18 @@ function keepingQuestion(
 ): readonly Part[] {
   const [first, ...rest] = parts;
   const asks = readings.every((reading) => reading.kind === 'ask' && KEEPING.includes(reading.about));
-  const open = standing.at === 'choose' && asks && first && parts.every((part) => !part.standing);
+  const open =
+    (standing.at === 'choose' || standing.at === 'survey') &&
+    asks &&
+    first &&
+    parts.every((part) => !part.standing);
   return open ? [{ ...first, standing }, ...rest] : parts;
 }
 
 /** A question is open and nothing was kept of the text that raised it: UNDO then only withdraws the question. */
 const asksUnkept = (standing: Standing) =>
-  (standing.at === 'choose' || standing.at === 'which-plot') && standing.kept !== true;
+  standing.at === 'survey' ||
+  ((standing.at === 'choose' || standing.at === 'which-plot') && standing.kept !== true);
 
 /** UNDO once more, where UNDO was asked about, is a yes. */
 const asksToUndo = (standing: Standing) => standing.at === 'choose' && standing.options[0]?.do === 'undo';
@@ -121,6 +126,8 @@ function pickOf(readings: readonly Reading[]): number | null {
 
 /** Answers readings in order; reports of one text are taken together. */
 function read(world: World, readings: readonly Reading[], words: string, memory: Memory): readonly Part[] {
+  const survey = surveyReported(world, readings);
+  if (survey) return [survey];
   const reports = readings.flatMap((reading) => (reading.kind === 'report' ? [reading] : []));
   const first = readings.findIndex(({ kind }) => kind === 'report');
   return readings.flatMap((reading, index): readonly Part[] => {

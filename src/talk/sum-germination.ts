@@ -20,9 +20,11 @@ export function answerGermination(world: World, reading: SumReading, plot: PlotW
       ? asPercent(percent ?? sprouted ?? 0)
       : germination({ sprouted: sprouted ?? 0, of }, world.rulebook);
   if (isRefusal(found)) return sumRefused(found);
+  if (found.percent === 0)
+    return { say: [{ key: 'sum.germination', values: { percent: 0 } }, { key: 'sum.other-seed' }] };
   const seed = seedOf(world, reading, plot, found.percent);
   return { ...seed, say: [{ key: 'sum.germination', values: { percent: found.percent } }, ...seed.say] };
 }
 
 const asPercent = (percent: number) =>
-  percent > 0 && percent <= ALL_PERCENT ? { percent } : refusal('germination-over', percent);
+  percent >= 0 && percent <= ALL_PERCENT ? { percent } : refusal('germination-over', percent);

@@ -1,48 +1,73 @@
 /** "Level plot 3: 4 6 9 12 5": the survey of a flooded plot. It is recorded, so that the plan knows how level the plot is. */
 import { plantingStep } from '../agronomy/frame.ts';
-import { stepFor } from '../agronomy/plot-plan.ts';
+import { figure } from '../agronomy/rulebook.ts';
 import { type LevelSurvey, levelSurvey } from '../agronomy/sums/level-survey.ts';
 import { isRefusal } from '../agronomy/sums/sum.ts';
-import type { SumReading } from '../hear/reading.ts';
+import type { Reading, SumReading } from '../hear/reading.ts';
+import { type Day, parseDay } from '../plan/day.ts';
 import { numbersFor } from './numbers.ts';
 import { dueWords, which } from './phrases.ts';
 import { planned } from './planned.ts';
+import { findPlots } from './plots.ts';
 import type { Topic } from './state.ts';
 import { sumRefused } from './sum-refused.ts';
 import { tidy } from './sum-words.ts';
 import { askFirstSpot } from './survey.ts';
 import { takeSettled } from './take-reports.ts';
-import type { Part, Sentence } from './turn.ts';
+import { type Part, type Sentence, saying } from './turn.ts';
 import type { NewReport, PlotWorld, World } from './world.ts';
 
 /** Said of the spots by the report's own checks; the survey says it better. */
 const SAID_BY_SURVEY = 'check.level-range-hi';
 
 /** The survey of the figures in the text; without any, the spots are asked one by one. */
-export function answerLevel(world: World, { depthsCm = [] }: SumReading, plot: PlotWorld): Part {
+export function answerLevel(world: World, { depthsCm = [], torn }: SumReading, plot: PlotWorld): Part {
+  if (torn) return saying('sum.no-spots');
+  if (isPlanted(world, plot)) return saying('sum.planted', { which: which([plot]) });
   if (depthsCm.length === 0) return askFirstSpot(plot);
   return surveyed(world, plot, depthsCm);
 }
 
+/** "Levelled plot 3: 4 6 9 12 5": one report with a whole survey is that survey, on its day; null for any other text. */
+export function surveyReported(world: World, readings: readonly Reading[]): Part | null {
+  const [only, ...others] = readings;
+  if (only?.kind !== 'report' || only.activity !== 'level' || others.length > 0) return null;
+  const { spotsCm = [] } = only.measures;
+  const found = findPlots(world, only.plots);
+  const isWhole = spotsCm.length >= figure(world.rulebook, 'sum.spots.least') && only.stage === 'finished';
+  if (!isWhole || found.kind !== 'plots' || found.plots.length > 1) return null;
+  const [plot] = found.plots;
+  const on = only.on === null ? null : parseDay(only.on);
+  return plot && on !== null && !isPlanted(world, plot) ? surveyed(world, plot, spotsCm, on) : null;
+}
+
+/** On a plot that is planted nobody digs. */
+function isPlanted(world: World, plot: PlotWorld): boolean {
+  const { steps } = planned(world, plot).plan;
+  return steps[plantingStep(steps)]?.status === 'done';
+}
+
 /** The answer to a survey, and its record: a level plot is levelled, levelling an uneven one is not finished. */
-export function surveyed(world: World, plot: PlotWorld, depthsCm: readonly number[]): Part {
+export function surveyed(
+  world: World,
+  plot: PlotWorld,
+  depthsCm: readonly number[],
+  on: Day = world.today,
+): Part {
   const survey = levelSurvey({ depthsCm, areaHa: plot.season.areaHa }, world.rulebook);
   if (isRefusal(survey)) return sumRefused(survey);
+  if (depthsCm.every((depth) => depth === 0)) return saying('sum.no-water-yet');
   const report: NewReport = {
     seasonId: plot.seasonId,
     activity: 'level',
     stage: survey.isLevel ? 'finished' : 'started',
-    on: world.today,
+    on,
     measures: { spotsCm: survey.depthsCm },
   };
   const taken = takeSettled(world, [report], []);
   if (survey.isLevel)
     return withEcho(taken, [{ key: 'sum.level-even', values: { range: survey.rangeCm } }], true);
-  return withEcho(
-    taken,
-    [...toldOf(world, plot, survey), ...costOf(world, plot, report), ...againOf(world, plot, report)],
-    false,
-  );
+  return withEcho(taken, [...toldOf(world, plot, survey), ...againOf(world, plot, report)], false);
 }
 
 /** What the survey found, behind what was written down, or in its place; with a way on of its own, what follows may go. */
@@ -52,13 +77,19 @@ function withEcho(part: Part, found: readonly Sentence[], kept: boolean): Part {
   const plotId = part.topic?.plotId;
   const topic: Topic | undefined =
     plotId === undefined ? undefined : { plotId, activity: null, sum: 'level' };
-  const after = kept ? rest : rest.map((one) => ({ ...one, spare: !one.key.startsWith('echo.') }));
+  const [earlier, others] = [rest.filter(isEarlier), rest.filter((one) => !isEarlier(one))];
+  const next = others.findIndex(({ key }) => key.startsWith('next.'));
+  const after = others.map((one, i) => ({ ...one, spare: !kept || i !== Math.max(0, next) }));
   return {
     ...part,
     ...(topic && { topic }),
-    say: [...part.say.slice(0, kept ? echo + 1 : echo), ...found, ...after],
+    say: [...part.say.slice(0, kept ? echo + 1 : echo), ...found, ...earlier.map(asSpare), ...after],
   };
 }
+
+/** Earlier work that is taken as done. */
+const isEarlier = ({ key }: Sentence) => key.startsWith('echo.');
+const asSpare = (one: Sentence): Sentence => ({ ...one, spare: true });
 
 function toldOf(world: World, plot: PlotWorld, survey: LevelSurvey): Sentence[] {
   const key = 'sum.level-uneven';
@@ -75,25 +106,20 @@ function moved({ cut, fill, moveM3, barrows }: LevelSurvey): Sentence {
   return { key: 'sum.level-move', values: { ...values, cut: spots(cut), fill: spots(fill) } };
 }
 
-/** When to level again, by the plan in which levelling is not finished. */
+/** When to level again, by the plan in which levelling is not finished; and what it costs to leave the plot as it is. */
 function againOf(world: World, plot: PlotWorld, report: NewReport): Sentence[] {
-  const { plan } = planned(world, plot, { added: [report] });
-  const [on, plantOn] = [
-    stepFor(plan, 'level')?.due ?? null,
-    plan.steps[plantingStep(plan.steps)]?.due ?? null,
-  ];
-  if (on === null || plantOn === null) return [];
-  return [
-    {
-      key: 'check.uneven-again',
-      values: { due: dueWords('level', on, world.today), planting: { day: plantOn } },
-    },
-  ];
+  const { steps } = planned(world, plot, { added: [report] }).plan;
+  const on = steps.find(({ activity }) => activity === 'level')?.due ?? null;
+  if (on === null) return [];
+  const again: Sentence = { key: 'sum.level-again', values: { due: dueWords('level', on, world.today) } };
+  return [again, ...costOf(world, plot, report, steps[plantingStep(steps)]?.due ?? null)];
 }
 
-/** The days that planting waits on a plot that is left so, until seedlings stand clear of the water on its lowest spot. */
-function costOf(world: World, plot: PlotWorld, report: NewReport): Sentence[] {
+/** The days that planting waits on a plot that is left so, till seedlings stand clear of the water; none when that is no later. */
+function costOf(world: World, plot: PlotWorld, report: NewReport, levelledOn: Day | null): Sentence[] {
   const left = planned(world, plot, { added: [{ ...report, stage: 'finished' }] }).plan.unevenness;
-  if (!left || left.daysLost === 0) return [];
-  return [{ key: 'check.uneven-lost', values: { count: left.daysLost, day: { day: left.plantOn } } }];
+  if (!left || left.daysLost === 0 || (levelledOn !== null && left.plantOn <= levelledOn)) return [];
+  return [
+    { key: 'sum.level-lost', values: { count: left.daysLost, day: { day: left.plantOn } }, spare: true },
+  ];
 }

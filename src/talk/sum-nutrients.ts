@@ -22,7 +22,8 @@ const KG_PER_TONNE = 1000;
 export function answerNutrients(world: World, reading: SumReading, plot: PlotWorld): Part {
   const { bare = [] } = reading;
   const [n = 0, p2o5 = 0, k2o = 0] = bare;
-  const own = bare.length > 0 ? { n, p2o5, k2o } : null;
+  const per = reading.perHa ?? 1;
+  const own = bare.length > 0 ? { n: n / per, p2o5: p2o5 / per, k2o: k2o / per } : null;
   const advice = world.scheme.nutrients?.recommendation;
   const need = own ?? advice;
   if (!need) return saying('sum.no-advice', officer(world));
@@ -46,7 +47,7 @@ export function answerNutrients(world: World, reading: SumReading, plot: PlotWor
     plotId: plot.id,
     activity: null,
     sum: 'nutrients',
-    ...(own && { ownFigures: true }),
+    ...(own && { variant: 'own' }),
   } as const;
   return { ...care, topic, say: [...toldOf(world, reading, known, sum, own !== null), ...care.say] };
 }
@@ -69,6 +70,7 @@ function withoutProducts(world: World, reading: SumReading, plot: PlotWorld, nee
   if (refused) return sumRefused(refused);
   const kg = { n: tidy(need.n * areaHa), p2o5: tidy(need.p2o5 * areaHa), k2o: tidy(need.k2o * areaHa) };
   return {
+    topic: { plotId: plot.id, activity: null, sum: 'nutrients', variant: 'plain' },
     say: [
       sumHead(world, 'sum.nutrients-plain', reading, plot, kg),
       { key: 'sum.which-bags', values: officer(world) },
@@ -115,12 +117,15 @@ function topdressDays({ plan }: Planned, isArea: boolean): readonly number[] {
   });
 }
 
+/** As near as scales go: the parts of a bag then come to no more than the bag. */
+const weighed = (kg: number) => (kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg));
+
 /** Less of one product beside others is not worth weighing. */
 const LEAST_KG = 1;
 
 const kgOf = (products: readonly ProductKg[]) => ({
   list: worthWeighing(products).map(
-    ({ name, kg }): Message => ({ key: 'sum.kg', values: { kg: tidy(kg), product: name } }),
+    ({ name, kg }): Message => ({ key: 'sum.kg', values: { kg: weighed(kg), product: name } }),
   ),
 });
 

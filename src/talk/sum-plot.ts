@@ -7,7 +7,7 @@ import type { World } from './world.ts';
 const TAKEN: Readonly<Record<SumName, readonly number[]>> = {
   level: [],
   seed: [0],
-  germination: [1, 2],
+  germination: [2],
   nutrients: [0, 3],
   water: [0, 1],
   work: [0],
@@ -22,24 +22,31 @@ const OF_AREAS: readonly SumName[] = ['seed', 'water', 'work'];
 export function withPlot(world: World, reading: SumReading): SumReading {
   const { sum, plots, bare = [], depthsCm = [] } = reading;
   if (plots.length > 0) return reading;
-  const numbers = sum === 'level' ? depthsCm : bare;
-  const [first, ...rest] = numbers;
+  const isPlot = (number: number | undefined) => world.plots.some((plot) => plot.number === String(number));
+  const [first, ...rest] = sum === 'level' ? depthsCm : bare;
   if (first === undefined) return withAnyPlot(world, reading);
-  const last = String(bare.at(-1));
-  if (sum === 'germination' && bare.length === 3 && world.plots.some(({ number }) => number === last))
-    return { ...reading, plots: [last], bare: bare.slice(0, 2) };
-  const isPlot = world.plots.some(({ number }) => number === String(first));
-  const isMore = sum === 'level' ? isSurveyed(world, rest.length) : TAKEN[sum].includes(rest.length);
-  if (isPlot && isMore)
+  if (sum === 'germination' && bare.length > 2 && isPlot(bare.at(-1)))
+    return { ...reading, plots: [String(bare.at(-1))], bare: bare.slice(0, -1) };
+  const others = isPlot(first) ? behindPlot(world, reading, rest.length) : null;
+  if (others === 'plot')
     return { ...reading, plots: [String(first)], ...(sum === 'level' ? { depthsCm: rest } : { bare: rest }) };
-  if (OF_AREAS.includes(sum) && reading.areaHa === undefined)
-    return withAnyPlot(world, { ...reading, areaHa: first, bare: rest });
-  return withAnyPlot(world, reading);
+  if (others === 'doubtful') return { ...reading, torn: true };
+  if (!OF_AREAS.includes(sum) || reading.areaHa !== undefined) return withAnyPlot(world, reading);
+  if (bare.length > 1 && bare.every(isPlot)) return { ...reading, plots: bare.map(String), bare: [] };
+  return withAnyPlot(world, { ...reading, areaHa: first, bare: rest });
 }
 
-/** "spots 3" names the plot to survey; before a whole survey a number names it only where there are several. */
-const isSurveyed = (world: World, spots: number) =>
-  spots === 0 || (world.plots.length > 1 && spots >= figure(world.rulebook, 'sum.spots.least'));
+/** Whether a first number that is a plot's names it, by how many numbers follow; of a survey that may be a depth, neither. */
+function behindPlot(
+  world: World,
+  { sum, percent }: SumReading,
+  following: number,
+): 'plot' | 'doubtful' | null {
+  if (sum === 'germination' && percent !== undefined) return following === 0 ? 'plot' : null;
+  if (sum !== 'level') return TAKEN[sum].includes(following) ? 'plot' : null;
+  if (following === 0 || following >= figure(world.rulebook, 'sum.spots.least')) return 'plot';
+  return world.plots.length > 1 ? 'doubtful' : null;
+}
 
 /** The sum of an area needs a plot only for the way in which it is grown; where all are grown alike, any will do. */
 function withAnyPlot(world: World, reading: SumReading): SumReading {

@@ -26,6 +26,7 @@ export function seedOf(world: World, reading: SumReading, plot: PlotWorld, perce
       establishment: way.establishment,
       varietyDays,
       ...(percent !== undefined && { germinationPercent: percent }),
+      ...(areaHa === undefined && ageOf(known)),
     },
     world.rulebook,
   );
@@ -50,6 +51,13 @@ function toldOf(world: World, reading: SumReading, known: Planned, need: SeedNee
     : [];
   const other = otherSeed ? [{ key: 'sum.other-seed' }] : [];
   return [...other, head, ...bed, ...(reading.areaHa === undefined ? daysOf(known) : []), ...hills];
+}
+
+/** How old the seedlings of a nursery that is sown will be at planting. */
+function ageOf({ plan }: Planned): { readonly ageDays?: number } {
+  const [sown, planting] = [stepFor(plan, 'sow-nursery')?.on ?? null, stepFor(plan, 'transplant')];
+  const plantOn = planting?.on ?? planting?.due ?? null;
+  return sown === null || plantOn === null || plantOn <= sown ? {} : { ageDays: plantOn - sown };
 }
 
 /** The days to soak and to sow, as far as they are to come. */

@@ -1,4 +1,6 @@
 /** "Water plot 3": what soaks and holds the plot, a depth of water on it, or its need in a month of usual weather. */
+
+import { figure } from '../agronomy/rulebook.ts';
 import { monthEto } from '../agronomy/sums/climate.ts';
 import { monthNeed } from '../agronomy/sums/month-need.ts';
 import { type FromCanal, type PlotWater, plotWater } from '../agronomy/sums/plot-water.ts';
@@ -7,6 +9,7 @@ import { turnHours } from '../agronomy/sums/water-turn.ts';
 import type { SumReading } from '../hear/reading.ts';
 import { dayParts } from '../plan/day.ts';
 import { officer } from './phrases.ts';
+import type { Topic } from './state.ts';
 import { sumRefused } from './sum-refused.ts';
 import { sumHead, tidy } from './sum-words.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
@@ -21,9 +24,11 @@ export function answerWater(world: World, reading: SumReading, plot: PlotWorld):
   const water = waterOf(world, plot, reading.areaHa);
   if (isRefusal(water)) return sumRefused(water);
   const cm = reading.depthsCm?.[0] ?? reading.bare?.[0];
-  return {
-    say: cm === undefined ? toldOf(world, reading, plot, water) : ofDepth(world, reading, plot, water, cm),
-  };
+  const most = figure(world.rulebook, 'sum.spot-depth.max');
+  if (cm !== undefined && (cm <= 0 || cm > most))
+    return sumRefused({ refused: 'depth-over', what: String(cm) });
+  if (cm === undefined) return { say: toldOf(world, reading, plot, water) };
+  return { say: ofDepth(world, reading, plot, water, cm), topic: topicOf(plot, 'depth') };
 }
 
 /** The plot's water by the canal of its block and the weather of its scheme, as far as they are known. */
@@ -39,6 +44,13 @@ export function waterOf(world: World, plot: PlotWorld, areaHa = plot.season.area
     world.rulebook,
   );
 }
+
+const topicOf = (plot: PlotWorld, variant: 'month' | 'depth'): Topic => ({
+  plotId: plot.id,
+  activity: null,
+  sum: 'water',
+  variant,
+});
 
 const canalOf = (world: World, { blockId }: PlotWorld) =>
   world.scheme.blocks.find(({ id }) => id === blockId)?.canal ?? null;
@@ -85,6 +97,7 @@ function monthOf(world: World, reading: SumReading, plot: PlotWorld, month: numb
     return need.refused === 'rain-missing' ? saying('sum.no-climate', officer(world)) : sumRefused(need);
   const values = { month: { month }, m3: tidy(need.needM3), mm: Math.round(need.needMm) };
   return {
+    topic: topicOf(plot, 'month'),
     say: [
       sumHead(world, 'sum.water-month', reading, plot, values),
       { key: 'sum.water-rain', values: { mm: Math.round(need.effectiveRainMm) } },

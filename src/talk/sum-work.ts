@@ -30,7 +30,8 @@ export function answerWork(world: World, reading: SumReading, plot: PlotWorld): 
     },
     world.rulebook,
   );
-  return isRefusal(need) ? sumRefused(need) : { say: toldOf(world, reading, plot, need) };
+  if (isRefusal(need)) return sumRefused(need, need.refused === 'not-whole' ? 'teams' : undefined);
+  return { say: toldOf(world, reading, plot, need) };
 }
 
 function toldOf(world: World, reading: SumReading, plot: PlotWorld, need: WorkNeed): Sentence[] {

@@ -5,7 +5,7 @@ import { isRefusal } from '../agronomy/sums/sum.ts';
 import type { TextEvent } from './event.ts';
 import type { Standing } from './state.ts';
 import { sumRefused } from './sum-refused.ts';
-import { type Part, saying } from './turn.ts';
+import { type Part, type Sentence, saying } from './turn.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Four corners and the middle; halfway along each side when those are uneven. */
@@ -25,8 +25,8 @@ export function askFirstSpot(plot: PlotWorld): Part {
 }
 
 /**
- * Takes the depths of one text and asks for the next spot; null when the text is about something else. `done` is told all
- * depths when there are enough.
+ * Takes the depths of one text and asks for the next spot. A text that is no depth is asked again; null when it is about
+ * something else. `done` is told all depths when there are enough.
  */
 export function answerSpot(
   world: World,
@@ -35,22 +35,27 @@ export function answerSpot(
   done: (plot: PlotWorld, depthsCm: readonly number[]) => Part,
 ): Part | null {
   const plot = world.plots.find(({ id }) => id === standing.plotId);
-  if (!plot || !isFigures(event)) return null;
-  const depthsCm = [...standing.depthsCm, ...event.details.numbers].slice(0, ALL_SPOTS);
+  if (!plot || isOther(event)) return null;
+  const told = event.details.depthsCm;
+  const question = spotQuestion(standing.depthsCm.length);
+  if (told.length === 0) return { say: [{ key: 'sum.one-depth' }, question], standing };
   const most = figure(world.rulebook, 'sum.spot-depth.max');
-  const wrong = event.details.numbers.find((depth) => depth < 0 || depth > most);
-  if (wrong !== undefined) return { ...sumRefused({ refused: 'depth-over', what: String(wrong) }), standing };
+  const wrong = told.find((depth) => depth < 0 || depth > most);
+  if (wrong !== undefined)
+    return { say: [...sumRefused({ refused: 'depth-over', what: String(wrong) }).say, question], standing };
+  const depthsCm = [...standing.depthsCm, ...told];
+  if (depthsCm.length > ALL_SPOTS) return { say: [{ key: 'sum.one-depth' }, question], standing };
   const enough =
-    depthsCm.length >= ALL_SPOTS || (depthsCm.length === FIRST_SPOTS && isEven(world, plot, depthsCm));
+    depthsCm.length === ALL_SPOTS || (depthsCm.length === FIRST_SPOTS && isEven(world, plot, depthsCm));
   if (enough) return done(plot, depthsCm);
   const more = depthsCm.length === FIRST_SPOTS ? saying('sum.survey-more').say : [];
   return { say: [...more, spotQuestion(depthsCm.length)], standing: { ...standing, depthsCm } };
 }
 
-/** Numbers and nothing that means something else: "6", "6 cm", "6 7". */
-function isFigures({ heard, details }: TextEvent): boolean {
-  if (details.numbers.length === 0) return false;
-  return heard.readings.every(({ kind }) => kind === 'answer') || heard.readings.length === 0;
+/** A text that says something else than a depth; one that is not understood was meant as one. */
+function isOther({ heard, details }: TextEvent): boolean {
+  if (details.depthsCm.length > 0) return false;
+  return heard.readings.some(({ kind }) => kind !== 'answer');
 }
 
 function isEven(world: World, plot: PlotWorld, depthsCm: readonly number[]): boolean {
@@ -58,8 +63,9 @@ function isEven(world: World, plot: PlotWorld, depthsCm: readonly number[]): boo
   return isRefusal(survey) || survey.isLevel;
 }
 
-function spotQuestion(at: number) {
-  if (at < CORNERS) return { key: 'sum.spot-corner', values: { number: at + 1 } };
-  if (at === CORNERS) return { key: 'sum.spot-middle' };
-  return { key: 'sum.spot-side', values: { number: at - CORNERS } };
+/** Spots are numbered as the answer names them: four corners, the middle, the sides. */
+function spotQuestion(before: number): Sentence {
+  const values = { number: before + 1 };
+  if (before < CORNERS) return { key: 'sum.spot-corner', values };
+  return before === CORNERS ? { key: 'sum.spot-middle', values } : { key: 'sum.spot-side', values };
 }

@@ -4,6 +4,7 @@ import { isRefusal } from '../agronomy/sums/sum.ts';
 import type { SumName } from '../hear/reading.ts';
 import type { Message } from '../say/message.ts';
 import { numbersFor } from './numbers.ts';
+import type { Topic } from './state.ts';
 import { waterOf } from './sum-water.ts';
 import type { PlotWorld, World } from './world.ts';
 
@@ -21,22 +22,26 @@ const FOUNDED_ON: Readonly<Partial<Record<SumName, readonly string[]>>> = {
   water: ['soaking.depth', 'percolation'],
 };
 
+const VARIANTS = { plain: [], depth: [], month: ['effective-rain.much.share', 'crop-factor.full'] } as const;
+
 /** Sources named in one text. */
 const MOST_SOURCES = 2;
 
 /** "Why: 40 kg a hectare where 80 in 100 sprout (IRRI, wet-bed nursery)". */
-export function whySum(world: World, sum: SumName, plot: PlotWorld, ownFigures: boolean): Message {
-  const { reason, sources } = reasonOf(world, sum, plot, ownFigures);
+export function whySum(world: World, sum: SumName, plot: PlotWorld, variant: Topic['variant']): Message {
+  const { reason, sources } = reasonOf(world, sum, plot, variant);
   const named = sources.slice(0, MOST_SOURCES).join('; ');
   return named === ''
     ? { key: 'why.bare', values: { reason } }
     : { key: 'why.reason', values: { reason, source: named } };
 }
 
-function reasonOf(world: World, sum: SumName, plot: PlotWorld, ownFigures: boolean): Reason {
+function reasonOf(world: World, sum: SumName, plot: PlotWorld, variant: Topic['variant']): Reason {
   const { rulebook: book } = world;
+  if (variant !== undefined && variant !== 'own')
+    return { reason: { key: `why.sum-${sum}-${variant}` }, sources: sourcesOf(book, VARIANTS[variant]) };
   const key = `why.sum-${sum}`;
-  const advice = ownFigures ? undefined : world.scheme.nutrients?.recommendation;
+  const advice = variant === 'own' ? undefined : world.scheme.nutrients?.recommendation;
   if (sum === 'nutrients' && advice) {
     const { source, ...need } = advice;
     return { reason: { key: `${key}-advice`, values: need }, sources: [source] };

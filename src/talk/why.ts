@@ -33,8 +33,7 @@ export function answerWhy(
   const own = plot.id === topic?.plotId ? topic : null;
   const warned = ask.activity || !own?.rule ? null : own.rule;
   const known = planned(world, plot);
-  if (own?.sum && !ask.activity)
-    return { say: [whySum(world, own.sum, plot, own.ownFigures === true)], topic: own };
+  if (own?.sum && !ask.activity) return { say: [whySum(world, own.sum, plot, own.variant)], topic: own };
   const step = stepAsked(known.plan, ask.activity ?? own?.activity ?? null, ask.activity !== undefined);
   if (warned === null && !step) return ofDoneWork(world, known, ask.activity) ?? saying('why.nothing');
   const warning = warned === null ? [] : [reason(world.rulebook, warned, grownAs(known))];

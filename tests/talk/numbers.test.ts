@@ -136,6 +136,7 @@ describe('figures and number words written out in a text', () => {
     'join.variety-again': 'limits of the line',
     'sum.germination': 'sprouted seeds are told of a hundred',
     'sum.no-seeds-few': 'a hundred seeds are counted best',
+    'why.sum-water-month': 'a month of the year',
     'sum.water-hold': 'hours of a week',
     'sum.no-npk': 'as many nutrients as a bag names',
     'why.sum-nutrients': 'half bags are bought too',

@@ -69,3 +69,25 @@ test('each is answered in every language, with the figures of the English answer
     }
   }
 }, 120_000);
+
+/** The longest surveys: level on a late day, uneven at nine spots, and far off; fertiliser with its caution. */
+const LONG = ['2 3 2 3 2', '4 6 9 12 5 7 8 8 6', '2 25 3 30 4'];
+
+test.each(LANGUAGES.map((language, column) => [language, column] as const))(
+  'the longest answers in %s keep to their parts',
+  async (language, column) => {
+    const survey = rows[0]![column]!.replace(/4 6 9 12 5$/, '');
+    const nutrients = rows.find(([english]) => english === 'nutrients plot 3')![column]!;
+    const texts = [nutrients, ...LONG.flatMap((depths) => [survey + depths, 'undo'])];
+    for (const day of ['2027-03-10', '2027-03-26']) {
+      const dialogue = [`day ${day}`, ...[language, PUDDLED[column]!, ...texts].map((text) => `> ${text}`)];
+      const { out, faults } = await play(dialogue.join('\n'), onTestFinished);
+      expect(faults).toEqual([]);
+      const most = language === 'বাংলা' ? MOST_PARTS_UCS2 : MOST_PARTS;
+      for (const { text, parts } of out.filter(({ reminder }) => !reminder).slice(2))
+        if (!/^(Taken back|Je retire|Nimeondoa|Nimefuta|ফেরত|তুলে)/.test(text))
+          expect(parts, text).toBeLessThanOrEqual(most);
+    }
+  },
+  120_000,
+);

@@ -35,6 +35,14 @@ describe('impossible input gets a question and records nothing', () => {
     ['nutrients plot 3', 'sum.no-advice'],
     ['water plot 3 july', 'sum.no-climate'],
     ['seed plot 77', 'plots.unknown'],
+    ['level plot 3: 4 6 x 12 5 3', 'sum.no-spots'],
+    ['spots 3 4 6 9 12', 'sum.no-spots'],
+    ['level plot 3: 0 0 0 0 0', 'sum.no-water-yet'],
+    ['seed 40 guntas', 'sum.no-unit'],
+    ['water plot 3 3 m', 'sum.no-depth'],
+    ['water plot 3 0 cm', 'sum.no-depth'],
+    ['work plough plot 1 with 2.5 people', 'sum.no-teams'],
+    ['seed 1 and 2', 'ask.which-plot-ask'],
   ])('%s: %s', (text, key) => {
     const came = phone().text(text);
     expect(came.keys).toContain(key);
@@ -73,6 +81,70 @@ describe('a survey', () => {
     asha.on('2027-03-12');
     asha.text('level plot 3: 4 6 7 5 5');
     expect(asha.text('dates 3').said).not.toContain('levelling');
+  });
+
+  test('on the day on which an uneven one was found: levelled again, or measured level, it is done', () => {
+    for (const after of ['levelled 3', 'level plot 3: 5 6 6 5 5']) {
+      const asha = phone();
+      asha.text('level plot 3: 4 6 9 12 5');
+      asha.text(after);
+      expect(asha.text('dates 3').said, after).not.toContain('levelling');
+    }
+  });
+
+  test('told as a report is the same survey', () => {
+    const asha = phone();
+    const { recorded } = asha.text('levelled plot 3 yesterday: 4 6 9 12 5');
+    expect(recorded).toMatchObject([{ activity: 'level', stage: 'started' }]);
+    expect(asha.text('dates 3').said).toContain('levelling');
+  });
+
+  test('of a planted plot is not taken', () => {
+    const asha = phone();
+    for (const done of ['puddled 3 yesterday', 'nursery sown 3 on 15 february', 'planted plot 3'])
+      asha.text(done);
+    const came = asha.text('level plot 3: 4 6 9 12 5');
+    expect(came.keys).toEqual(['sum.planted']);
+    expect(came.recorded).toEqual([]);
+  });
+
+  test.each([
+    ['2 inches', '4 inches', '2 inches', '4 inches', '2 inches'],
+    ['2in', '4in', '2in', '4in', '2in'],
+    ['50 mm', '101 mm', '5 cm', 'about 10 cm', '5.1'],
+  ])('asked spot by spot hears units: %s, %s', (...depths) => {
+    const asha = phone();
+    asha.text('spots 3');
+    const [last] = depths.map((depth) => asha.text(depth)).slice(-1);
+    expect(last!.keys).toContain('sum.survey-more');
+  });
+
+  test.each(['corner 1 is 4', '5 or 6', '5-6', '7 1/2', '20 march', '5 days', 'half', '3 m'])(
+    'asked spot by spot, %s is asked again',
+    (text) => {
+      const asha = phone();
+      asha.text('spots 3');
+      const { said, recorded } = asha.text(text);
+      expect(said).toContain('Spot 1, a corner');
+      expect(recorded).toEqual([]);
+    },
+  );
+
+  test('UNDO in the middle takes back nothing but the survey, and WHY leaves it open', () => {
+    const asha = phone();
+    asha.text('cleared plot 1');
+    asha.text('spots 3');
+    asha.text('4');
+    asha.text('why');
+    expect(asha.text('5').said).toContain('Spot 3');
+    asha.text('undo');
+    expect(asha.standing('1')).toEqual(['clear 2027-03-10']);
+  });
+
+  test('that leaves levelling open shows it among the plots', () => {
+    const asha = phone();
+    asha.text('level plot 3: 4 6 9 12 5');
+    expect(asha.text('plots').said).toContain('levelling going on since Wed 10 Mar');
   });
 
   test('goes spot by spot, and takes nine where five are uneven', () => {
@@ -118,6 +190,7 @@ describe('which plot', () => {
     ['phases 2', 'Plot 2'],
     ['work plough 2 with 2 teams', 'Plot 2'],
     ['germ 82 of 100 3', 'Plot 3'],
+    ['germ 3 82%', 'Plot 3'],
   ])('%s is about %s', (text, plot) => {
     expect(withScheme({ nutrients: NUTRIENTS }).text(text).said).toContain(plot);
   });
@@ -146,6 +219,25 @@ describe('nutrients', () => {
     expect(asha.text('why').said).not.toContain('Valley office');
   });
 
+  test('of figures per acre are more than of the same per hectare', () => {
+    const asha = withScheme({ nutrients: NUTRIENTS });
+    const kg = (text: string) => Number(/Before planting: (\d+)/.exec(asha.text(text).said)?.[1]);
+    expect(kg('npk 80 40 40 per acre plot 3')).toBeGreaterThan(2 * kg('npk 80 40 40 per ha plot 3'));
+  });
+
+  test('put on no more than the bags hold', () => {
+    const { said } = withScheme({ nutrients: NUTRIENTS }).text('nutrients 3');
+    const bags = Number(/buy ([\d.]+) bags? of urea/.exec(said)?.[1]);
+    const [, times, each] = /Top-dress (\d+) times, each ([\d.]+) kg urea/.exec(said) ?? [];
+    expect(Number(times) * Number(each)).toBeLessThanOrEqual(bags * 50);
+  });
+
+  test('with manure in the question record none', () => {
+    const came = withScheme({ nutrients: NUTRIENTS }).text('nutrients plot 3, 500 kg manure');
+    expect(came.recorded).toEqual([]);
+    expect(came.keys).toContain('sum.manure');
+  });
+
   test('count manure that was reported by weight', () => {
     const asha = withScheme({ nutrients: NUTRIENTS });
     asha.text('manure 2 tons on plot 3 yesterday');
@@ -164,6 +256,40 @@ describe('nutrients', () => {
   });
 });
 
+describe('seed', () => {
+  test.each([1, 2, 3])('of which %i of 100 sprout is not taken for perfect', (sprouted) => {
+    const { said } = phone().text(`germ ${sprouted} of 100 plot 1`);
+    expect(said).toContain(`${sprouted} of 100 sprout`);
+    expect(phone().text(`germ ${sprouted} of 100`).said).toMatch(/Which plot/);
+  });
+
+  test('of which none sprouts is to be replaced', () => {
+    expect(phone().text('germ 0 of 100 plot 1').keys).toEqual(['sum.germination', 'sum.other-seed']);
+  });
+
+  test('whose seedlings will be old is planted with more of them', () => {
+    const asha = phone();
+    asha.text('nursery sown 3 on 5 february');
+    const [young, old] = [phone().text('seed plot 3').said, asha.text('seed plot 3').said];
+    const aHill = (said: string) => Number(/(\d+) seedlings a hill/.exec(said)?.[1]);
+    expect(aHill(old)).toBeGreaterThan(aHill(young));
+  });
+
+  test('for an area is reckoned for an agent without plots too', () => {
+    const agent = { ...ASHAS.people[0]!, role: 'agent' as const };
+    expect(phone({ ...ASHAS, people: [agent], plots: [] }).text('seed 0.4 ha').said).toMatch(
+      /^0\.4 ha: 16 kg/,
+    );
+  });
+});
+
+describe('one plot needs no name', () => {
+  test.each(['seed', 'water', 'work', 'phases', 'spots'])('%s', (text) => {
+    const { keys } = phone({ ...ASHAS, plots: ASHAS.plots.slice(0, 1) }).text(text);
+    expect(keys[0]).toMatch(/^sum\./);
+  });
+});
+
 describe('water', () => {
   test('of a block with a canal has hours, of one without has none', () => {
     const blocks = SCHEME.blocks.map((block) => ({ ...block, canal: CANAL }));
@@ -173,6 +299,17 @@ describe('water', () => {
     const { keys } = phone().text('water 3');
     expect(keys).toContain('sum.water');
     expect(keys).not.toContain('sum.water-turn');
+  });
+
+  test('for a depth and for a month has a reason of its own', () => {
+    const climate = { rainMm: Array.from({ length: 12 }, () => 100), source: 'a test' };
+    const asha = withScheme({ climate });
+    asha.text('water 3 10 cm');
+    expect(asha.text('why').said).toContain('the depth times');
+    asha.text('water plot 3 july');
+    expect(asha.text('why').said).toContain('in such a month');
+    asha.text('water 3');
+    expect(asha.text('why').said).toContain('soaking takes');
   });
 
   test('more rain never asks for more', () => {
