@@ -38,6 +38,15 @@ export const WAY_VALUES = {
 
 export type Way = { readonly [K in keyof typeof WAY_VALUES]: (typeof WAY_VALUES)[K][number] };
 
+/** How plots are grown where nothing else is said. */
+export const USUAL_WAY: Way = {
+  water: 'irrigated',
+  tillage: 'two-wheel',
+  establishment: 'transplant',
+  nursery: 'wet-bed',
+  ripens: 'by-days',
+};
+
 /** The parts of a way that a block gives to those who join in it. */
 export type JoinWay = Partial<Omit<Way, 'tillage'>>;
 

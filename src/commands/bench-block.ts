@@ -3,7 +3,7 @@ import { networkOf } from '../agronomy/constraints.ts';
 import { planPlot } from '../agronomy/plan-plot.ts';
 import { problemOf } from '../agronomy/problem-of.ts';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
-import type { Activity, Report, Season } from '../agronomy/season.ts';
+import { type Activity, type Report, type Season, USUAL_WAY } from '../agronomy/season.ts';
 import { remindersFor } from '../talk/reminders-for.ts';
 
 const TODAY = 20_900;
@@ -78,13 +78,7 @@ const reported = (count: number): readonly Report[] =>
 
 function mainWay(index: number): Season {
   return {
-    way: {
-      water: 'irrigated',
-      tillage: 'two-wheel',
-      establishment: 'transplant',
-      nursery: 'wet-bed',
-      ripens: 'by-days',
-    },
+    way: USUAL_WAY,
     areaHa: 0.2 + (index % 5) / 10,
     varietyDays: 105 + (index % 4) * 10,
     blockWater: WATER,

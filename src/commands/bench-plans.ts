@@ -4,7 +4,7 @@ import { networkOf } from '../agronomy/constraints.ts';
 import { planPlot } from '../agronomy/plan-plot.ts';
 import { problemOf } from '../agronomy/problem-of.ts';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
-import { ACTIVITIES, type Report, type Season } from '../agronomy/season.ts';
+import { ACTIVITIES, type Report, type Season, USUAL_WAY } from '../agronomy/season.ts';
 import type { Network } from '../plan/network.ts';
 import { solve } from '../plan/solve.ts';
 
@@ -36,13 +36,7 @@ function seasonAfter(steps: number, seed: number): Season {
     .slice(0, steps)
     .map((activity, index): Report => ({ activity, stage: 'finished', on: TODAY - 3 * (steps - index) }));
   return {
-    way: {
-      water: 'irrigated',
-      tillage: 'two-wheel',
-      establishment: 'transplant',
-      nursery: 'wet-bed',
-      ripens: 'by-days',
-    },
+    way: USUAL_WAY,
     areaHa: 0.2 + (seed % 5) / 10,
     varietyDays: 110 + (seed % 4) * 10,
     blockWater: { from: TODAY - 30, to: TODAY + 90 },

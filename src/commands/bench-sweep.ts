@@ -1,8 +1,10 @@
 /** Time per due reminder with the same number due among ever more plots: a sweep must follow what is due. */
+
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
+import { USUAL_WAY } from '../agronomy/season.ts';
 import { simulatedClock } from '../clock.ts';
 import { isoDay } from '../plan/day.ts';
 import { countedIds } from '../store/ids.ts';
@@ -61,13 +63,7 @@ function fill(path: string, plots: number): void {
   const file = new Database(path);
   const scheme = file.prepare<[], { id: string }>('select id from schemes').get()?.id;
   const block = file.prepare<[], { id: string }>('select id from blocks').get()?.id;
-  const way = JSON.stringify({
-    water: 'irrigated',
-    tillage: 'two-wheel',
-    establishment: 'transplant',
-    nursery: 'wet-bed',
-    ripens: 'by-days',
-  });
+  const way = JSON.stringify(USUAL_WAY);
   const insert = {
     person: file.prepare(`insert into people values (?, ?, 'Grower', 'en', 'grower', null, 0)`),
     phone: file.prepare(`insert into phones (number, turns, stopped) values (?, 0, 0)`),

@@ -5,7 +5,7 @@ import { means, type Node, senseOf } from './sense.ts';
 import { type UnitSaid, unitOf } from './unit-of.ts';
 
 const TENTH = 10;
-const inTenths = (value: number) => Math.round(value * TENTH) / TENTH;
+export const inTenths = (value: number) => Math.round(value * TENTH) / TENTH;
 
 /** Depths in cm; null where something among them is no depth: a word, another unit, a day, commas between some only. */
 export function depthRow(

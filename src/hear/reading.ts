@@ -13,6 +13,9 @@ export type Lost = 'seedlings' | 'crop';
 export type RainUnit = 'mm' | 'cm' | 'inch';
 export type SumName = 'level' | 'seed' | 'germination' | 'nutrients' | 'water' | 'rain' | 'work' | 'phases';
 
+/** Sums of an area: a bare figure may be hectares; one with a unit that is none of area, or not known, is not. */
+export const OF_AREAS: readonly SumName[] = ['seed', 'water', 'work'];
+
 interface Base {
   readonly assumed: readonly Assumed[];
 }

@@ -1,9 +1,10 @@
 /** What the numbers in a request for a sum stand for: the plot, an area, depths, a part in a hundred, teams, manure; the rest is bare. */
-import { depthRow } from './depth-row.ts';
+import { KG_PER_TONNE } from '../agronomy/sums/units.ts';
+import { depthRow, inTenths } from './depth-row.ts';
 import { type Figure, figuresOf, round } from './figures.ts';
 import { groupPlots } from './group-plots.ts';
 import type { Lexicon } from './lexicon.ts';
-import type { SumFigures, SumName } from './reading.ts';
+import { OF_AREAS, type SumFigures, type SumName } from './reading.ts';
 import { means, type Node, senseOf } from './sense.ts';
 import { type UnitSaid, unitOf } from './unit-of.ts';
 
@@ -56,9 +57,6 @@ function firstOf(nodes: readonly Node[], at: number): number {
 }
 
 const isPercent = (node: Node | undefined) => senseOf(node, 'percent') !== undefined;
-const TENTH = 10;
-const inTenths = (value: number) => Math.round(value * TENTH) / TENTH;
-const KG_PER_TONNE = 1000;
 
 type Kind = 'area' | 'percent' | 'length' | 'teams' | 'manure' | 'other' | 'unknown' | 'bare';
 
@@ -81,9 +79,6 @@ function sorted(figure: Figure, nodes: readonly Node[], lexicon: Lexicon, sum: S
   if (unit) return counted(plain, unit, nodes, sum);
   return OF_AREAS.includes(sum) && isUnknownUnit(nodes[next]) ? { ...plain, kind: 'unknown' } : plain;
 }
-
-/** Sums of an area: a figure with a unit that is none of area, or not known, is no hectares. */
-const OF_AREAS: readonly SumName[] = ['seed', 'water', 'work'];
 
 /** A weight or a time: manure in tonnes, nutrients in kg as they are; of other sums no figure. */
 function counted(plain: Sorted, unit: UnitSaid, nodes: readonly Node[], sum: SumName): Sorted {
@@ -138,14 +133,14 @@ export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumNam
     valuesOf(all, kind),
   );
   const lengths = all.filter(({ kind }) => kind === 'length');
-  const unknown = unknownAt(figures, all, nodes, rest);
+  const unknownUnit = unknownIn(figures, all, rest);
   const per = perArea(rest, lexicon);
   const month = rest.map((node) => senseOf(node, 'monthName')?.n).find((n) => n !== undefined);
   return {
     plots,
     bare: level ? [] : valuesOf(all, 'bare'),
     ...(level && rowOf(depthRow(figures, rest, lexicon))),
-    ...(unknown !== undefined && { unknownUnit: nodes[unknown]?.raw ?? '' }),
+    ...(unknownUnit !== undefined && { unknownUnit }),
     ...(per !== null && sum === 'nutrients' && { perHa: per }),
     ...(!level && lengths.length > 0 && { depthsCm: lengths.map((one) => inTenths(one.value * one.factor)) }),
     ...(areas?.length && { areaHa: round(areas.reduce((sum, ha) => sum + ha, 0)) }),
@@ -156,16 +151,14 @@ export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumNam
   };
 }
 
-/** Where the word stands that makes a figure's unit unknown; undefined for none. */
-function unknownAt(
+/** The word behind a figure whose unit is not known; undefined for none. */
+function unknownIn(
   figures: readonly Figure[],
   all: readonly Sorted[],
   nodes: readonly Node[],
-  rest: readonly Node[],
-): number | undefined {
-  const which = all.findIndex(({ kind }) => kind === 'unknown');
-  const word = which < 0 ? undefined : rest[figures[which]?.next ?? -1];
-  return word === undefined ? undefined : nodes.indexOf(word);
+): string | undefined {
+  const at = all.findIndex(({ kind }) => kind === 'unknown');
+  return nodes[figures[at]?.next ?? -1]?.raw;
 }
 
 const rowOf = (depthsCm: readonly number[] | null) =>

@@ -141,7 +141,7 @@ export function readSum(
   return found.values.length > 0 || found.plots.length > 0 || plots ? found : null;
 }
 
-/** Fewer seeds are no test, but bags or plots. */
+/** So many are seeds counted out, fewer bags or plots; whether they are enough for a test is the rulebook's to say. */
 const SEEDS = 20;
 
 /** "82 out of 100 seeds germinated", "85% germination": a test told in any order, and no other work with it. */

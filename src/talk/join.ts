@@ -1,6 +1,6 @@
 /** Joining by text with the scheme's code: consent first, then name, plots, areas, block, tool and variety, one question each. */
 import { figure } from '../agronomy/rulebook.ts';
-import type { Way } from '../agronomy/season.ts';
+import { USUAL_WAY, type Way } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import type { TextEvent } from './event.ts';
 import { officer } from './phrases.ts';
@@ -136,11 +136,8 @@ function finish(world: World, soFar: SoFar, sure: boolean | null): Part {
   if (sure === null || !name || !lang || !consent || !areasHa || !blockId || !tillage || !varietyDays)
     return ask(world, 'sure', soFar);
   const way: Way = {
-    water: 'irrigated',
+    ...USUAL_WAY,
     tillage,
-    establishment: 'transplant',
-    nursery: 'wet-bed',
-    ripens: 'by-days',
     ...world.scheme.blocks.find(({ id }) => id === blockId)?.way,
   };
   const plots = areasHa.map((areaHa, index) => ({

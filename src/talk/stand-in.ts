@@ -1,5 +1,6 @@
 /** A plot that is nobody's, grown in the scheme's usual way: for the sum of an area that somebody without plots asks for. */
 import { figure } from '../agronomy/rulebook.ts';
+import { USUAL_WAY } from '../agronomy/season.ts';
 import type { PlotWorld, World } from './world.ts';
 
 /** Null in a scheme without blocks. */
@@ -12,14 +13,7 @@ export function standIn({ scheme, rulebook }: World): PlotWorld | null {
     number: '',
     label: null,
     season: {
-      way: {
-        water: 'irrigated',
-        tillage: 'two-wheel',
-        establishment: 'transplant',
-        nursery: 'wet-bed',
-        ripens: 'by-days',
-        ...block.way,
-      },
+      way: { ...USUAL_WAY, ...block.way },
       areaHa: 1,
       varietyDays: figure(rulebook, 'variety.usual'),
       blockWater: block.water,

@@ -21,8 +21,7 @@ import type { NewReport, PlotWorld, World } from './world.ts';
 const SAID_BY_SURVEY = 'check.level-range-hi';
 
 /** The survey of the figures in the text; without any, the spots are asked one by one. */
-export function answerLevel(world: World, { depthsCm = [], torn }: SumReading, plot: PlotWorld): Part {
-  if (torn) return saying('sum.no-spots');
+export function answerLevel(world: World, { depthsCm = [] }: SumReading, plot: PlotWorld): Part {
   if (isPlanted(world, plot)) return saying('sum.planted', { which: which([plot]) });
   if (depthsCm.length === 0) return askFirstSpot(plot);
   return surveyed(world, plot, depthsCm);

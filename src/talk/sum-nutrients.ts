@@ -5,6 +5,7 @@ import { type ProductKg, topdressesOf } from '../agronomy/sums/dressings.ts';
 import { type NutrientSum, needRefusal, nutrients } from '../agronomy/sums/nutrients.ts';
 import type { NutrientKg } from '../agronomy/sums/products.ts';
 import { isRefusal } from '../agronomy/sums/sum.ts';
+import { KG_PER_TONNE } from '../agronomy/sums/units.ts';
 import type { SumReading } from '../hear/reading.ts';
 import type { Message } from '../say/message.ts';
 import { caution } from './cautions.ts';
@@ -15,8 +16,6 @@ import { sumRefused } from './sum-refused.ts';
 import { sumHead, tidy } from './sum-words.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
 import type { PlotWorld, World } from './world.ts';
-
-const KG_PER_TONNE = 1000;
 
 /** Without advice and without figures the officer is named: how much to give is never the line's to say. */
 export function answerNutrients(world: World, reading: SumReading, plot: PlotWorld): Part {

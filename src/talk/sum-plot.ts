@@ -1,6 +1,6 @@
 /** Which plot a sum is about, where the text does not say it in so many words. */
 import { figure } from '../agronomy/rulebook.ts';
-import type { SumName, SumReading } from '../hear/reading.ts';
+import { OF_AREAS, type SumName, type SumReading } from '../hear/reading.ts';
 import type { World } from './world.ts';
 
 /** How many bare numbers a sum takes itself: one more than these begins with the plot. */
@@ -14,9 +14,6 @@ const TAKEN: Readonly<Record<SumName, readonly number[]>> = {
   phases: [0],
   rain: [],
 };
-
-/** An area without a unit is hectares: "seed 0.4". */
-const OF_AREAS: readonly SumName[] = ['seed', 'water', 'work'];
 
 /** The reading with its plot, or its area, where a bare number can be no other ("npk 3 120 60 40", "seed 3", "seed 0.4"). */
 export function withPlot(world: World, reading: SumReading): SumReading {

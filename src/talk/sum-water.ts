@@ -1,10 +1,10 @@
 /** "Water plot 3": what soaks and holds the plot, a depth of water on it, or its need in a month of usual weather. */
-
 import { figure } from '../agronomy/rulebook.ts';
 import { monthEto } from '../agronomy/sums/climate.ts';
 import { monthNeed } from '../agronomy/sums/month-need.ts';
 import { type FromCanal, type PlotWater, plotWater } from '../agronomy/sums/plot-water.ts';
 import { isRefusal } from '../agronomy/sums/sum.ts';
+import { M3_IN_MM_HA, MM_PER_CM } from '../agronomy/sums/units.ts';
 import { turnHours } from '../agronomy/sums/water-turn.ts';
 import type { SumReading } from '../hear/reading.ts';
 import { dayParts } from '../plan/day.ts';
@@ -14,9 +14,6 @@ import { sumRefused } from './sum-refused.ts';
 import { sumHead, tidy } from './sum-words.ts';
 import { type Part, type Sentence, saying } from './turn.ts';
 import type { PlotWorld, World } from './world.ts';
-
-const M3_PER_CM_HA = 100;
-const MM_PER_CM = 10;
 
 /** With a month its need, with a depth the water for that; else what soaks and holds the plot. */
 export function answerWater(world: World, reading: SumReading, plot: PlotWorld): Part {
@@ -83,8 +80,9 @@ function ofDepth(
 ): Sentence[] {
   const canal = canalOf(world, plot);
   const flow = canal && water.canal && { ...canal, efficiency: water.canal.efficiency };
+  const m3 = tidy(cm * MM_PER_CM * water.areaHa * M3_IN_MM_HA);
   return [
-    sumHead(world, 'sum.water-depth', reading, plot, { cm, m3: tidy(cm * water.areaHa * M3_PER_CM_HA) }),
+    sumHead(world, 'sum.water-depth', reading, plot, { cm, m3 }),
     ...(flow ? [turn(turnHours(water.areaHa, cm * MM_PER_CM, flow))] : []),
   ];
 }

@@ -28,6 +28,7 @@ describe('a request for a sum', () => {
     ['spots plot 3: 2" 3" 4" 5" 2"', { sum: 'level', depthsCm: [5.1, 7.6, 10.2, 12.7, 5.1] }],
     ['level plot 3: 4 6 x 12 5 3', { sum: 'level', torn: true }],
     ['level plot 3: 4 6 dry 12 5 7', { sum: 'level', torn: true }],
+    ['level plot 3: 4 6 9 12 x 5', { sum: 'level', torn: true }],
     ['level plot 3: 4,5 6,5 9 12 5', { sum: 'level', torn: true }],
     ['seed 40 guntas', { sum: 'seed', unknownUnit: 'guntas', bare: [] }],
     ['seed 20 x 30 m', { sum: 'seed', unknownUnit: 'x' }],

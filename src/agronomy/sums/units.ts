@@ -8,3 +8,6 @@ export const MM_HA_A_DAY_FROM_LPS = 8.64;
 
 export const HOURS_IN_DAY = 24;
 export const HOURS_IN_WEEK = 168;
+
+export const KG_PER_TONNE = 1000;
+export const MM_PER_CM = 10;

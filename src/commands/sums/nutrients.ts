@@ -1,5 +1,5 @@
 /** `sum nutrients`: what products to buy for a need, and when to put them on. */
-import { WAY_VALUES, type Way } from '../../agronomy/season.ts';
+import { USUAL_WAY, WAY_VALUES } from '../../agronomy/season.ts';
 import { topdressesOf } from '../../agronomy/sums/dressings.ts';
 import { nutrients } from '../../agronomy/sums/nutrients.ts';
 import type { Nutrients, Product } from '../../agronomy/sums/products.ts';
@@ -52,15 +52,6 @@ const OPTIONS = {
   way: wordIfGiven(WAY_VALUES.establishment),
 };
 
-/** Beside how the crop is established, nothing of a way changes its top-dressings. */
-const USUAL_WAY: Way = {
-  water: 'irrigated',
-  tillage: 'two-wheel',
-  establishment: 'transplant',
-  nursery: 'wet-bed',
-  ripens: 'by-days',
-};
-
 export const NUTRIENTS: SumCommand = {
   usage: `--area HA --need N-P2O5-K2O (kg/ha) --product NAME:N-P2O5-K2O:BAG_KG (once for each) [--manure-tonnes TONNES] [--way ${WAY_VALUES.establishment.join('|')}]`,
   refusals: {
@@ -78,6 +69,7 @@ export const NUTRIENTS: SumCommand = {
     const needKgPerHa = named(said.need);
     const tonnes = said['manure-tonnes'];
     const manure = tonnes === undefined ? {} : { manure: { tonnes } };
+    // Beside how the crop is established, nothing of a way changes its top-dressings.
     const split = { topdresses: topdressesOf(book, { ...USUAL_WAY, establishment }) };
     const result = nutrients({ areaHa, needKgPerHa, products, ...manure, split }, book);
     if (isRefusal(result)) return result;
