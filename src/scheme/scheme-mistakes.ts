@@ -1,5 +1,7 @@
 /** Mistakes that a scheme file's single fields cannot show: names that name nothing, things named twice, spans turned round. */
+import { groupMistakes } from './group-section.ts';
 import type { PlacedMistake } from './placed-mistake.ts';
+import { bareLabel } from './plot-label.ts';
 import type { SchemeFile } from './scheme-shape.ts';
 
 /** All such mistakes, in the order of the file. */
@@ -27,6 +29,8 @@ export function schemeMistakes(file: SchemeFile): readonly PlacedMistake[] {
     ),
     ...file.plots.flatMap((plot, index) => plotMistakes(file, plot, index)),
     ...numbersTwice(file),
+    ...labelsTwice(file),
+    ...groupMistakes(file),
   ];
 }
 
@@ -71,4 +75,14 @@ function numbersTwice(file: SchemeFile): PlacedMistake[] {
       ? [{ path: ['plots', index, 'number'], what: `plot ${plot.number} is there twice on one phone` }]
       : [];
   });
+}
+
+/** A label names one plot of the scheme. */
+function labelsTwice(file: SchemeFile): PlacedMistake[] {
+  const bare = file.plots.map(({ label }) => (label === null ? null : bareLabel(label)));
+  return file.plots.flatMap(({ label }, index) =>
+    label !== null && bare.indexOf(bareLabel(label)) < index
+      ? [{ path: ['plots', index, 'label'], what: `"${label}" is there twice` }]
+      : [],
+  );
 }

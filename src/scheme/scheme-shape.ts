@@ -9,6 +9,7 @@ import {
 } from '../agronomy/plot-file.ts';
 import { type Day, parseDay } from '../plan/day.ts';
 import { areaUnitSchema } from './area-unit.ts';
+import { openHoursSchema, priceSchema, rotationSchema, sharedTeamSchema } from './group-section.ts';
 import { nutrientsSchema } from './nutrients-section.ts';
 import { rulebookSchema } from './rulebook-section.ts';
 
@@ -18,11 +19,14 @@ const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day like 
 const phone = z.string().regex(/^\+[1-9]\d{6,14}$/, 'a phone number with its country, like "+447700900001"');
 const zone = z.string().refine(isTimeZone, { error: 'a time zone like "Africa/Dakar"' });
 
-/** A block's canal: what flows at its head, and the share of it that comes to the plots. */
-const canal = z.strictObject({
-  litresPerSecond: z.number().positive().max(10_000),
-  efficiency: z.number().gt(0).max(1).exactOptional(),
-});
+/** A block's canal: what flows at its head, the share of it that comes to the plots, and when it is open. */
+const canalSchema = (day: ReturnType<typeof daySchema>) =>
+  z.strictObject({
+    litresPerSecond: z.number().positive().max(10_000),
+    efficiency: z.number().gt(0).max(1).exactOptional(),
+    open: openHoursSchema.exactOptional(),
+    rotation: rotationSchema(day).exactOptional(),
+  });
 
 function isTimeZone(name: string): boolean {
   try {
@@ -54,7 +58,7 @@ export const schemeSchema = (loadedOn: Day) => {
     rainFrom: day.exactOptional(),
     /** How those who join in the block grow; their tillage they tell themselves. */
     way: joinWaySchema.exactOptional(),
-    canal: canal.exactOptional(),
+    canal: canalSchema(day).exactOptional(),
   });
   const person = z.strictObject({
     id,
@@ -62,6 +66,8 @@ export const schemeSchema = (loadedOn: Day) => {
     lang: z.string().regex(/^[a-z]{2,3}$/),
     role: z.enum(['grower', 'agent']).default('grower'),
     phones: z.array(phone).min(1),
+    /** Blocks that an agent answers for; all when not given. */
+    blocks: z.array(id).min(1).exactOptional(),
   });
   const plot = z.strictObject({
     id,
@@ -89,6 +95,10 @@ export const schemeSchema = (loadedOn: Day) => {
     officer: z.strictObject({ name: text, phone }),
     quietHours: z.strictObject({ from: clock, to: clock }).default({ from: '20:00', to: '07:00' }),
     remindAt: clock.default('17:00'),
+    /** The weekday, 1 for Monday, on which agents are told how their blocks are. */
+    digestOn: z.number().int().min(1).max(7).default(1),
+    pricePerPart: priceSchema.exactOptional(),
+    sharedTeams: z.array(sharedTeamSchema).default([]),
     areaUnit: areaUnitSchema.exactOptional(),
     restDays: restDaysSchema(day).exactOptional(),
     climate: climateSchema.exactOptional(),

@@ -2,7 +2,7 @@
 import type { Joiner } from '../talk/effect.ts';
 import { noteConsent } from './consents.ts';
 import type { MakeId } from './ids.ts';
-import { plotsOfPhone } from './plots.ts';
+import { placeAtEnd, plotsOfPhone } from './plots.ts';
 import type { Executor } from './ready-query.ts';
 import type { Bringer } from './reports.ts';
 
@@ -17,7 +17,7 @@ export async function joinGrower(
   const person = { id: makeId(), scheme_id: schemeId, name: joiner.name, lang: joiner.lang };
   await db
     .insertInto('people')
-    .values({ ...person, role: 'grower', filed: null, forgotten: 0 })
+    .values({ ...person, role: 'grower', filed: null, forgotten: 0, blocks: null })
     .execute();
   await db.insertInto('phone_people').values({ phone: by.phone, person_id: person.id, place: 0 }).execute();
   const taken = new Set((await plotsOfPhone(db, by.phone)).map((plot) => plot.number));
@@ -63,6 +63,7 @@ async function addPlot(
       owner_id: ownerId,
       block_id: blockId,
       area_ha: areaHa,
+      place: await placeAtEnd(db, blockId),
     })
     .execute();
   const season = { id: makeId(), plot_id: id, open: 1 as const, way: JSON.stringify(plot.way) };

@@ -1,6 +1,6 @@
 /** Reads every scheme with its blocks: few and seldom changed, so the shell keeps them in memory. */
 import type { JoinWay } from '../agronomy/season.ts';
-import type { Canal } from '../agronomy/sums/plot-water.ts';
+import type { SharedTeam } from '../scheme/group-section.ts';
 import type { SchemeWorld } from '../talk/world.ts';
 import type { Executor } from './ready-query.ts';
 import type { SchemeSettings } from './scheme-seed.ts';
@@ -40,6 +40,8 @@ function entryOf(row: SchemesTable, blocks: readonly BlocksTable[]): SchemeEntry
       ...(settings.areaUnit && { areaUnit: settings.areaUnit }),
       ...(settings.climate && { climate: settings.climate }),
       ...(settings.nutrients && { nutrients: settings.nutrients }),
+      ...(settings.pricePerPart && { pricePerPart: settings.pricePerPart }),
+      ...(settings.sharedTeams && { sharedTeams: teamsOf(settings.sharedTeams, row.id) }),
       blocks: blocks.map((block) => ({
         id: block.id,
         name: block.name,
@@ -56,7 +58,10 @@ function entryOf(row: SchemesTable, blocks: readonly BlocksTable[]): SchemeEntry
 }
 
 /** Canals are kept under the ids of the file. */
-function canalOf({ canals = {} }: SchemeSettings, schemeId: string, blockId: string): { canal?: Canal } {
+function canalOf({ canals = {} }: SchemeSettings, schemeId: string, blockId: string) {
   const found = Object.entries(canals).find(([id]) => storedId(schemeId, id) === blockId);
   return found ? { canal: found[1] } : {};
 }
+
+const teamsOf = (teams: readonly SharedTeam[], schemeId: string): readonly SharedTeam[] =>
+  teams.map((team) => ({ ...team, blocks: team.blocks.map((id) => storedId(schemeId, id)) }));

@@ -14,6 +14,7 @@ const insertPerson = readyQuery((db, row: PeopleTable) =>
     role: row.role,
     filed: row.filed,
     forgotten: row.forgotten,
+    blocks: row.blocks,
   }),
 );
 
@@ -44,11 +45,19 @@ export async function plantPeople(db: Executor, seed: SchemeSeed): Promise<void>
     const id = storedId(seed.id, person.id);
     const before = known.get(id);
     if (before?.forgotten === 1) continue;
-    const filed = { name: person.name, lang: person.lang, role: person.role, phones: person.phones };
+    const filed = filedOf(seed.id, person);
     if (before === undefined) await addPerson(db, seed.id, person, JSON.stringify(filed));
     else await updatePerson(db, id, changedFields(before.filed, filed), JSON.stringify(filed));
   }
 }
+
+/** What the file says of a person; blocks as the column has them, and not at all for people without. */
+function filedOf(schemeId: string, { name, lang, role, phones, blocks }: PersonSeed) {
+  return { name, lang, role, phones, ...(blocks && { blocks: blocksColumn(schemeId, blocks) }) };
+}
+
+const blocksColumn = (schemeId: string, blocks: readonly string[]) =>
+  JSON.stringify(blocks.map((block) => storedId(schemeId, block)));
 
 async function knownPeople(db: Executor, schemeId: string) {
   const rows = await db
@@ -63,14 +72,15 @@ async function knownPeople(db: Executor, schemeId: string) {
 async function addPerson(db: Executor, schemeId: string, person: PersonSeed, filed: string): Promise<void> {
   const id = storedId(schemeId, person.id);
   const { name, lang, role } = person;
-  await insertPerson(db, { id, scheme_id: schemeId, name, lang, role, filed, forgotten: 0 });
+  const blocks = person.blocks ? blocksColumn(schemeId, person.blocks) : null;
+  await insertPerson(db, { id, scheme_id: schemeId, name, lang, role, filed, forgotten: 0, blocks });
   await linkPhones(db, id, person.phones);
 }
 
 async function updatePerson(
   db: Executor,
   id: string,
-  { phones, ...columns }: Partial<Pick<PersonSeed, 'name' | 'lang' | 'role' | 'phones'>>,
+  { phones, ...columns }: Partial<ReturnType<typeof filedOf>>,
   filed: string,
 ): Promise<void> {
   await db

@@ -16,6 +16,7 @@ const putPlot = readyQuery((db, row: PlotsTable) =>
       owner_id: row.owner_id,
       block_id: row.block_id,
       area_ha: row.area_ha,
+      place: row.place,
     })
     .onConflict((on) =>
       on.column('id').doUpdateSet((eb) => ({
@@ -24,6 +25,7 @@ const putPlot = readyQuery((db, row: PlotsTable) =>
         owner_id: eb.ref('excluded.owner_id'),
         block_id: eb.ref('excluded.block_id'),
         area_ha: eb.ref('excluded.area_ha'),
+        place: eb.ref('excluded.place'),
       })),
     ),
 );
@@ -45,7 +47,7 @@ const insertSeason = readyQuery((db, row: SeasonsTable) =>
 /** Adds new plots with an open season; updates plots, and those fields of open seasons that the file changed. */
 export async function plantPlots(db: Executor, seed: SchemeSeed): Promise<void> {
   const seasons = await filedSeasons(db, seed.id);
-  for (const plot of seed.plots) {
+  for (const [index, plot] of seed.plots.entries()) {
     const id = storedId(seed.id, plot.id);
     await putPlot(db, {
       id,
@@ -55,6 +57,7 @@ export async function plantPlots(db: Executor, seed: SchemeSeed): Promise<void> 
       owner_id: storedId(seed.id, plot.ownerId),
       block_id: storedId(seed.id, plot.blockId),
       area_ha: plot.areaHa,
+      place: index + 1,
     });
     const filed = seasonFields(plot);
     const season = seasons.get(id);

@@ -28,6 +28,18 @@ export async function plotsOfPhone(db: Executor, phone: string): Promise<readonl
   return plots.sort((a, b) => byNumber(a.number, b.number) || (a.id < b.id ? -1 : 1));
 }
 
+const selectLastPlace = readyQuery((db, at: { blockId: string }) =>
+  db
+    .selectFrom('plots')
+    .select((eb) => eb.fn.max('place').as('last'))
+    .where('block_id', '=', at.blockId),
+);
+
+/** The place of a new plot at the end of its block's canal. */
+export async function placeAtEnd(db: Executor, blockId: string): Promise<number> {
+  return ((await selectLastPlace(db, { blockId }))[0]?.last ?? 0) + 1;
+}
+
 /** "2" before "10"; words after numbers. */
 function byNumber(a: string, b: string): number {
   const [x, y] = [Number(a), Number(b)];

@@ -4,6 +4,7 @@ import type { Climate, JoinWay, RestDays, Season, Span, Way } from '../agronomy/
 import type { Canal } from '../agronomy/sums/plot-water.ts';
 import type { Day } from '../plan/day.ts';
 import type { AreaUnit } from '../scheme/area-unit.ts';
+import type { CanalHours, PricePerPart, SharedTeam } from '../scheme/group-section.ts';
 import type { SchemeNutrients } from '../scheme/nutrients-section.ts';
 
 export interface BlockSeed {
@@ -24,6 +25,8 @@ export interface PersonSeed {
   readonly role: 'grower' | 'agent';
   /** In E.164 form; the first is texted the reminders. */
   readonly phones: readonly string[];
+  /** Blocks that an agent answers for; all when not given. */
+  readonly blocks?: readonly string[];
 }
 
 export interface PlotSeed {
@@ -53,7 +56,12 @@ export interface SchemeSettings {
   readonly climate?: Climate;
   readonly nutrients?: SchemeNutrients;
   /** Canals by the blocks' ids in the file; a block without one is missing. */
-  readonly canals?: Readonly<Record<string, Canal>>;
+  readonly canals?: Readonly<Record<string, Canal & CanalHours>>;
+  /** The weekday, 1 for Monday, on which agents are told how their blocks are; Monday when not given. */
+  readonly digestOn?: number;
+  readonly pricePerPart?: PricePerPart;
+  /** Their blocks by the ids of the file. */
+  readonly sharedTeams?: readonly SharedTeam[];
   /** The scheme's own figures in place of the rulebook's. */
   readonly rulebook?: RulebookOverrides;
 }

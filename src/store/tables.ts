@@ -44,6 +44,8 @@ export interface PeopleTable {
   /** JSON of what the scheme file said last; null for people who joined by text. */
   filed: string | null;
   forgotten: Flag;
+  /** Of an agent: JSON of the ids of the blocks that he or she answers for; null for all of the scheme. */
+  blocks: string | null;
 }
 
 export interface PhonesTable {
@@ -75,6 +77,8 @@ export interface PlotsTable {
   owner_id: string;
   block_id: string;
   area_ha: number;
+  /** Its place along the block's canal; those of one place follow each other by id. */
+  place: number;
 }
 
 export interface SeasonsTable {
@@ -185,6 +189,46 @@ export interface TroublesTable {
   said_ms: number;
 }
 
+/** A broadcast is queued phone by phone, in pieces; `next_after` is how far it has come. */
+export interface BroadcastsTable {
+  id: string;
+  scheme_id: string;
+  /** The agent's phone: it is told how many were reached. */
+  phone: string;
+  /** JSON of BroadcastHead. */
+  head: string;
+  state: 'queuing' | 'sending' | 'told';
+  /** The person or phone that was queued last; empty at first. */
+  next_after: string;
+  created_ms: number;
+  /** When its last text was queued. */
+  queued_ms: number | null;
+}
+
+/** When water, or the shared team, comes to a plot, as told by the newest broadcast about it. */
+export interface AppointmentsTable {
+  plot_id: string;
+  kind: 'water' | 'team';
+  broadcast_id: string;
+  /** JSON of a Visit; null when the appointment was taken away. */
+  visit: string | null;
+  /** JSON of the Visit told before; null when there was none. */
+  before: string | null;
+}
+
+/** What agents did. Rows are only ever added. */
+export interface AgentActsTable {
+  id: string;
+  scheme_id: string;
+  /** Null for what was done from a file at the machine. */
+  person_id: string | null;
+  /** Id of the inbound text; null likewise. */
+  batch: string | null;
+  act: string;
+  details: string;
+  done_ms: number;
+}
+
 /** Every table under its name in the database. */
 export interface Tables {
   schemes: SchemesTable;
@@ -202,4 +246,7 @@ export interface Tables {
   consents: ConsentsTable;
   cautions: CautionsTable;
   troubles: TroublesTable;
+  broadcasts: BroadcastsTable;
+  appointments: AppointmentsTable;
+  agent_acts: AgentActsTable;
 }

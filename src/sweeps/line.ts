@@ -12,6 +12,7 @@ import type { MakeId } from '../store/ids.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
 import type { Db } from '../store/open.ts';
 import type { StoredState } from '../store/talks.ts';
+import type { BroadcastHead, Delivery, Recipient } from '../talk/broadcast.ts';
 import type { Effect, Reminder } from '../talk/effect.ts';
 import type { TextEvent } from '../talk/event.ts';
 import type { World } from '../talk/world.ts';
@@ -42,6 +43,9 @@ export interface Talk {
   /** Reminders of every plot, as its plan stands. */
   plan(world: World): { readonly effects: readonly Effect[] };
   remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] };
+  /** What one person is told by a broadcast; `delivered` is what its agent is told of it afterwards. */
+  broadcast(head: BroadcastHead, recipient: Recipient): Saying;
+  delivered(delivery: Delivery): Saying;
 }
 
 /** Where faults and counts are written; no phone number is ever passed to it. */

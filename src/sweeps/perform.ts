@@ -1,6 +1,9 @@
 /** Does what a conversation asked for, inside the transaction of its text or reminder. */
 
+import { noteAct } from '../store/agent-acts.ts';
+import { keepBroadcast } from '../store/broadcasts.ts';
 import { noteCaution } from '../store/cautions.ts';
+import { changePeople } from '../store/change-people.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { noteConsent } from '../store/consents.ts';
 import { forgetPerson } from '../store/forget.ts';
@@ -62,6 +65,12 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
       return switchTexts(trx, line, effect.do, cause);
     case 'forget':
       return forgetPerson(trx, effect.personId, cause.batch);
+    case 'broadcast':
+      return keepBroadcast(trx, makeId(), effect.broadcast, cause);
+    case 'change-people':
+      return changePeople(trx, cause.schemeId, effect.change, makeId);
+    case 'note-act':
+      return noteAct(trx, makeId(), effect, cause);
     case 'cautioned':
       return noteCaution(trx, cause.phone, effect.activity, cause.nowMs);
   }

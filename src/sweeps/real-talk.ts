@@ -1,4 +1,5 @@
 /** The conversation as the line uses it: pure functions of `talk/`, under the names that the shell knows. */
+import { broadcastText, deliveryText } from '../talk/broadcast-text.ts';
 import { planReminders, remind } from '../talk/remind.ts';
 import { STATE_VERSION, type TalkState } from '../talk/state.ts';
 import { step } from '../talk/step.ts';
@@ -10,4 +11,6 @@ export const realTalk: Talk = {
   step: (state, event, world) => step(state as TalkState | null, event, world),
   plan: planReminders,
   remind,
+  broadcast: broadcastText,
+  delivered: deliveryText,
 };

@@ -64,6 +64,7 @@ export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
 function settingsOf(scheme: SchemeFile): SchemeSettings {
   const { languages, officer, quietHours, remindAt, areaUnit, restDays, climate, nutrients, rulebook } =
     scheme;
+  const { digestOn, pricePerPart, sharedTeams } = scheme;
   const canals = scheme.blocks.flatMap(({ id, canal }) => (canal ? [[id, canal] as const] : []));
   return {
     languages,
@@ -76,6 +77,9 @@ function settingsOf(scheme: SchemeFile): SchemeSettings {
     ...(nutrients && { nutrients }),
     ...(canals.length > 0 && { canals: Object.fromEntries(canals) }),
     ...(rulebook && { rulebook }),
+    ...(digestOn !== 1 && { digestOn }),
+    ...(pricePerPart && { pricePerPart }),
+    ...(sharedTeams.length > 0 && { sharedTeams }),
   };
 }
 

@@ -3,6 +3,8 @@ import type { SeasonReset, Way } from '../agronomy/season.ts';
 import type { Trouble } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
+import type { PeopleChange } from '../scheme/people-change.ts';
+import type { Broadcast } from './broadcast.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** A text to be sent on a day unless a later plan rewrites it. */
@@ -58,5 +60,10 @@ export type Effect =
   | { readonly do: 'stop' }
   | { readonly do: 'start' }
   | { readonly do: 'forget'; readonly personId: string }
+  /** Texts for many phones: kept now, queued by the sweeps. */
+  | { readonly do: 'broadcast'; readonly broadcast: Broadcast }
+  | { readonly do: 'change-people'; readonly change: PeopleChange }
+  /** What an agent did, for the record of who did what and when. */
+  | { readonly do: 'note-act'; readonly personId: string; readonly act: string; readonly details: string }
   /** The caution of this activity was given on this phone. */
   | { readonly do: 'cautioned'; readonly activity: string };

@@ -1,4 +1,5 @@
 /** Which plots a text is about: numbers and labels found among the phone's plots. */
+import { bareLabel } from '../scheme/plot-label.ts';
 import type { PlotWorld, World } from './world.ts';
 
 export type Found =
@@ -25,16 +26,8 @@ export function findPlots(world: World, said: readonly string[]): Found {
 }
 
 function findPlot(world: World, name: string): PlotWorld | undefined {
-  const wanted = bare(name);
+  const wanted = bareLabel(name);
   return world.plots.find(
-    ({ number, label }) => bare(number) === wanted || (label !== null && bare(label) === wanted),
+    ({ number, label }) => bareLabel(number) === wanted || (label !== null && bareLabel(label) === wanted),
   );
-}
-
-/** "A-17", "a17" and "A 017" are one label; "03" is plot 3. */
-function bare(name: string): string {
-  return name
-    .toLowerCase()
-    .replace(/[\s-]/g, '')
-    .replace(/(^|[a-z])0+(?=\d)/g, '$1');
 }

@@ -14,6 +14,7 @@ import type {
 import type { Canal } from '../agronomy/sums/plot-water.ts';
 import type { Day } from '../plan/day.ts';
 import type { AreaUnit } from '../scheme/area-unit.ts';
+import type { CanalHours, PricePerPart, SharedTeam } from '../scheme/group-section.ts';
 import type { SchemeNutrients } from '../scheme/nutrients-section.ts';
 
 export interface Person {
@@ -80,8 +81,11 @@ export interface SchemeWorld {
     readonly target: Season['target'];
     /** How those who join in the block grow, where it is not the usual way. */
     readonly way?: JoinWay;
-    readonly canal?: Canal;
+    readonly canal?: Canal & CanalHours;
   }[];
+  readonly pricePerPart?: PricePerPart;
+  /** With the ids of their blocks as kept. */
+  readonly sharedTeams?: readonly SharedTeam[];
 }
 
 export interface World {

@@ -44,6 +44,12 @@ export const fakeTalk: Talk = {
     };
   },
   plan: () => ({ effects: [] }),
+  broadcast: (head, { name }) => ({
+    sentences: [{ key: `${head.kind} for ${name}${head.kind === 'words' ? `: ${head.words}` : ''}` }],
+  }),
+  delivered: ({ phones, reached, failedPlots }) => ({
+    sentences: [{ key: `${reached} of ${phones} reached, failed ${failedPlots.join(' ')}` }],
+  }),
   remind: (world, due) => {
     const open = due.filter(({ seasonId }) => plotOf(world, seasonId)?.season.reports.length !== 2);
     if (open.length === 0) return { effects: [] };

@@ -168,6 +168,9 @@ const performed =
     switch (effect.do) {
       case 'say':
       case 'note-trouble':
+      case 'broadcast':
+      case 'change-people':
+      case 'note-act':
         return kept;
       case 'record': {
         const id = `${batch}-${kept.reports.length + 1}`;

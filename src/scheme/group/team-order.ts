@@ -20,7 +20,7 @@ export interface Team {
   readonly isRest?: (day: Day) => boolean;
 }
 
-export interface Visit {
+export interface TeamVisit {
   readonly plotId: string;
   readonly on: Day;
   readonly doneOn: Day;
@@ -29,7 +29,7 @@ export interface Visit {
 }
 
 export interface TeamOrder {
-  readonly visits: readonly Visit[];
+  readonly visits: readonly TeamVisit[];
   /** The most that any plot is late, in days. */
   readonly lateDays: number;
   /** Whether no order is less late: known for all but odd cases of very many plots. */
@@ -54,7 +54,7 @@ export function teamOrder(plots: readonly TeamPlot[], team: Team): TeamOrder {
     takes: hours + movingHours,
   }));
   const { order, starts, lateness, bound } = leastLateness(pieces);
-  const visits = order.map((place, i): Visit => {
+  const visits = order.map((place, i): TeamVisit => {
     const { plotId, lastOn, hours } = plots[place] as TeamPlot;
     const start = (starts[i] ?? 0) + movingHours;
     const on = work.day(Math.floor(start / hoursADay + NOTHING));

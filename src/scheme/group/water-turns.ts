@@ -5,6 +5,7 @@
  */
 import { HOURS_IN_DAY, M3_IN_MM_HA, MM_HA_A_DAY_FROM_LPS } from '../../agronomy/sums/units.ts';
 import type { Day } from '../../plan/day.ts';
+import type { Moment, Visit } from './appointment.ts';
 
 export interface TurnPlot {
   readonly plotId: string;
@@ -17,6 +18,8 @@ export interface CanalTurns {
   /** What saturates the soil and stands on it. */
   readonly depthMm: number;
   readonly lossMmPerDay: number;
+  /** Land that is under water already and is topped up first, in ha; none when not given. */
+  readonly heldHa?: number;
   /** The day on which the canal opens. */
   readonly from: Day;
   /** Hours of the day between which it is open, 0 to 24; all day when not given. */
@@ -24,16 +27,8 @@ export interface CanalTurns {
   readonly isClosed?: (day: Day) => boolean;
 }
 
-/** A moment: a day, and the hour of it. */
-export interface Moment {
-  readonly day: Day;
-  readonly hour: number;
-}
-
-export interface Turn {
+export interface Turn extends Visit {
   readonly plotId: string;
-  readonly start: Moment;
-  readonly end: Moment;
 }
 
 export interface WaterTurns {
@@ -69,7 +64,7 @@ const NOTHING = 1e-9;
  */
 export function waterTurns(plots: readonly TurnPlot[], canal: CanalTurns): WaterTurns {
   check(plots, canal);
-  const state: State = { at: 0, soakedHa: 0, lacking: 0, in: 0, lost: 0 };
+  const state: State = { at: 0, soakedHa: canal.heldHa ?? 0, lacking: 0, in: 0, lost: 0 };
   const turns: Turn[] = [];
   for (const [i, { plotId, areaHa }] of plots.entries()) {
     const before = { ...state };
@@ -85,11 +80,11 @@ export function waterTurns(plots: readonly TurnPlot[], canal: CanalTurns): Water
 
 const idsFrom = (plots: readonly TurnPlot[], at: number) => plots.slice(at).map(({ plotId }) => plotId);
 
-function told(turns: readonly Turn[], state: State, { depthMm }: CanalTurns) {
+function told(turns: readonly Turn[], state: State, { depthMm, heldHa = 0 }: CanalTurns) {
   return {
     turns,
     inM3: state.in * M3_IN_MM_HA,
-    soakedM3: (state.soakedHa * depthMm - state.lacking) * M3_IN_MM_HA,
+    soakedM3: ((state.soakedHa - heldHa) * depthMm - state.lacking) * M3_IN_MM_HA,
     lostM3: state.lost * M3_IN_MM_HA,
   };
 }
@@ -201,8 +196,11 @@ function momentAt(at: number, { from }: CanalTurns): Moment {
   return { day: from + day, hour: minutes / 60 - day * HOURS_IN_DAY };
 }
 
-function check(plots: readonly TurnPlot[], { flowLps, depthMm, lossMmPerDay, open }: CanalTurns): void {
-  const areas = plots.every(({ areaHa }) => areaHa > 0);
+function check(
+  plots: readonly TurnPlot[],
+  { flowLps, depthMm, lossMmPerDay, open, heldHa = 0 }: CanalTurns,
+): void {
+  const areas = heldHa >= 0 && plots.every(({ areaHa }) => areaHa > 0);
   const hours = !open || (open.fromHour >= 0 && open.toHour <= HOURS_IN_DAY && open.fromHour < open.toHour);
   if (flowLps > 0 && depthMm > 0 && lossMmPerDay >= 0 && areas && hours) return;
   throw new RangeError(

@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fillDays } from '../../../src/agronomy/sums/soaking.ts';
-import { type CanalTurns, type Moment, waterTurns } from '../../../src/scheme/group/water-turns.ts';
+import type { Moment } from '../../../src/scheme/group/appointment.ts';
+import { type CanalTurns, waterTurns } from '../../../src/scheme/group/water-turns.ts';
 
 const plotsOf = (areas: readonly number[]) => areas.map((areaHa, i) => ({ plotId: `p${i}`, areaHa }));
 const daysTo = ({ day, hour }: Moment, from: number) => day - from + hour / 24;

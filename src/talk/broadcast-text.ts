@@ -1,0 +1,79 @@
+/** What one person is told by a broadcast, and what its agent is told of it afterwards. */
+
+import type { Message, Saying } from '../say/message.ts';
+import type { Moment, Visit } from '../scheme/group/appointment.ts';
+import type { BroadcastHead, Delivery, Recipient } from './broadcast.ts';
+import { activityName } from './phrases.ts';
+
+/** The text for one person: the agent's words, or the person's own plots with what is new of them. */
+export function broadcastText(head: BroadcastHead, { plots }: Recipient): Saying {
+  if (head.kind === 'words')
+    return { sentences: [{ key: 'broadcast.words', values: { name: head.agentName, words: head.words } }] };
+  return { sentences: plots.map((plot) => plotSentence(head, plot)) };
+}
+
+function plotSentence(
+  head: Exclude<BroadcastHead, { kind: 'words' }>,
+  { number, visit, before }: Recipient['plots'][number],
+): Message {
+  const which: Message = { key: 'plot.name', values: { count: 1, plots: number } };
+  const team = head.kind === 'team' ? { team: head.teamName, activity: activityName(head.activity) } : {};
+  if (visit === null) return { key: `broadcast.${head.kind}-off`, values: { which, ...team } };
+  const span = head.kind === 'team' ? daysOf(visit) : spanOf(visit);
+  const key = before === null ? `broadcast.${head.kind}-new` : `broadcast.${head.kind}-moved`;
+  return { key, values: { which, span, ...team } };
+}
+
+/** "Tue 4 May, morning to Wed 5 May, midday"; one part of a day is said once. */
+export function spanOf({ start, end }: Visit): Message {
+  const [from, to] = [momentOf(start), momentOf(end)];
+  return start.day === end.day && partOfDay(start.hour) === partOfDay(end.hour)
+    ? from
+    : { key: 'moment.span', values: { from, to } };
+}
+
+/** Days alone: "on Tue 4 May", "from Tue 4 May to Wed 5 May". */
+function daysOf({ start, end }: Visit): Message {
+  return start.day === end.day
+    ? { key: 'day.on', values: { day: { day: start.day } } }
+    : { key: 'moment.days', values: { from: { day: start.day }, to: { day: end.day } } };
+}
+
+function momentOf({ day, hour }: Moment): Message {
+  return { key: 'moment.at', values: { day: { day }, part: { key: `moment.${partOfDay(hour)}` } } };
+}
+
+/** Beginnings of the parts of a day, in hours; before the first it is still night. */
+const PARTS = [
+  ['night', 21],
+  ['evening', 18],
+  ['afternoon', 14],
+  ['midday', 11],
+  ['morning', 5],
+] as const;
+
+/** The part of the day in which an hour lies. `partOfDay(9)` is "morning". */
+export function partOfDay(hour: number): (typeof PARTS)[number][0] {
+  return PARTS.find(([, from]) => hour >= from)?.[0] ?? 'night';
+}
+
+/** How many were reached, and the plots of those who were not. */
+export function deliveryText({ broadcast, phones, reached, failedPlots }: Delivery): Saying {
+  const what: Message = {
+    key: `delivery.${broadcast.kind}`,
+    values: {
+      blocks: { list: broadcast.blockNames },
+      ...(broadcast.kind === 'team' && { team: broadcast.teamName }),
+    },
+  };
+  if (reached === phones) return { sentences: [{ key: 'delivery.all', values: { what, count: phones } }] };
+  const failed = phones - reached;
+  const values = { what, reached, count: phones, failed };
+  return {
+    sentences: [
+      failedPlots.length === 0
+        ? { key: 'delivery.some', values }
+        : { key: 'delivery.failed', values: { ...values, plots: { list: failedPlots } } },
+    ],
+  };
+}
