@@ -20,7 +20,7 @@ const groups = [...new Set(keys.map((key) => key.split('.')[0] ?? ''))];
 
 /** Source files of the rooms that say something, without their comments. */
 const sources = ['talk', 'web', 'sweeps'].flatMap((room) =>
-  readdirSync(join(ROOT, 'src', room))
+  readdirSync(join(ROOT, 'src', room), { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.ts'))
     .map((file) => ({
       file: `${room}/${file}`,
@@ -35,10 +35,12 @@ const PREFIXES = [
   'check.plough-depth-',
   'choice.',
   'cost.',
+  'delivery.',
   'do.',
   'done.',
   'join.with.',
   'lapse.',
+  'moment.',
   'sum.no-',
   'sum.phases-',
   'sum.work-',
@@ -136,6 +138,8 @@ describe('messages with a counterpart in the rulebook', () => {
     const calendar = [
       'today',
       'block-water',
+      'water-turn',
+      'team-visit',
       'target',
       'no-water',
       'no-machine',

@@ -1,10 +1,11 @@
 /** What is fixed on the calendar rather than by other work: water, rain, lacks, the group's dates, a local harvest date. */
+import type { Day } from '../plan/day.ts';
 import { type Gap, ORIGIN, type Point } from '../plan/network.ts';
 import type { Fact } from './facts.ts';
 import { plantingStep, startOf } from './frame.ts';
 import { isPast, type Problem } from './problem.ts';
 import { type Cost, figure } from './rulebook.ts';
-import type { Activity } from './season.ts';
+import type { Activity, Turn } from './season.ts';
 
 /** Steps that need water in the block's canal on the day they start. */
 const NEED_WATER: readonly Activity[] = ['soak', 'flood', 'puddle'];
@@ -25,7 +26,11 @@ export const OUT_OF_STEP_LATE = {
   text: 'the plot is out of step with its neighbours',
 };
 /** What it costs to leave the bounds that are no rules of the book: the group's dates, the local harvest. */
+const TURN_MISSED: Cost = { rank: 5, name: 'turn-missed', text: 'the water has gone on to the next plots' };
+const TEAM_GONE: Cost = { rank: 5, name: 'team-gone', text: 'the tractor has gone on to the next plots' };
 export const COSTS_OF: Readonly<Record<string, { readonly lo: Cost; readonly hi: Cost }>> = {
+  'water-turn': { lo: TURN_MISSED, hi: TURN_MISSED },
+  'team-visit': { lo: TEAM_GONE, hi: TEAM_GONE },
   target: { lo: OUT_OF_STEP_EARLY, hi: OUT_OF_STEP_LATE },
   'local-harvest': { lo: GREEN, hi: SHED },
 };
@@ -44,6 +49,7 @@ export function calendarGaps(problem: Problem, activity: Activity, start: Point)
   return [
     ...waterGaps(problem, activity, start),
     ...lackGaps(problem, activity, start),
+    ...turnGaps(problem, activity, start),
     ...rainGaps(problem, activity, start),
   ];
 }
@@ -58,6 +64,27 @@ function lackGaps({ season }: Problem, activity: Activity, start: Point): Gap[] 
   if (season.floodedUntil !== undefined && !IN_NURSERY.includes(activity))
     gaps.push(must(ORIGIN, start, season.floodedUntil, null, 'flooded-out'));
   return gaps;
+}
+
+/** A turn at the canal is for flooding. */
+const TURN_IS_FOR: Activity = 'flood';
+
+/** What comes to the plot on its turn is not there before; when it has gone by, the turn no longer counts. */
+function turnGaps({ season, today }: Problem, activity: Activity, start: Point): Gap[] {
+  const { waterTurn, teamVisit } = season;
+  return [
+    ...(waterTurn && activity === TURN_IS_FOR ? turnOf(waterTurn, start, 'water-turn', today) : []),
+    ...(teamVisit?.activity === activity ? turnOf(teamVisit, start, 'team-visit', today) : []),
+  ];
+}
+
+function turnOf({ from, to }: Turn, start: Point, rule: string, today: Day): Gap[] {
+  if (to < today) return [];
+  const cost = COSTS_OF[rule]?.hi.rank ?? 0;
+  return [
+    { ...must(ORIGIN, start, from, null, rule), yieldsAt: WATER_YIELDS_AT, dropRank: DROP_FIRST },
+    { from: ORIGIN, to: start, lo: null, hi: to, strength: 'should', rule, costHi: cost },
+  ];
 }
 
 function rainGaps({ rainWaits }: Problem, activity: Activity, start: Point): Gap[] {

@@ -103,6 +103,8 @@ const rain = z.strictObject({ on: day, mm: z.number().min(0).max(1000) });
 /** Numbers of teams at work, per activity. */
 export const teamsSchema = z.partialRecord(z.enum(ACTIVITIES), z.number().positive());
 
+const turn = z.strictObject({ from: day, to: day });
+
 const plotFile = z.strictObject({
   today: day,
   way: waySchema,
@@ -112,6 +114,8 @@ const plotFile = z.strictObject({
   target: spanSchema,
   teams: teamsSchema.exactOptional(),
   basalAdvised: z.boolean().exactOptional(),
+  waterTurn: turn.exactOptional(),
+  teamVisit: turn.extend({ activity: z.enum(ACTIVITIES) }).exactOptional(),
   waterFrom: day.exactOptional(),
   machineFrom: day.exactOptional(),
   floodedUntil: day.exactOptional(),

@@ -76,6 +76,12 @@ export interface Span {
   readonly to: Day | null;
 }
 
+/** Days on which something comes to the plot, both included. */
+export interface Turn {
+  readonly from: Day;
+  readonly to: Day;
+}
+
 /** Days on which nobody works: weekdays from 1 (Monday) to 7 (Sunday), and single days. */
 export interface RestDays {
   readonly weekdays: readonly number[];
@@ -121,6 +127,10 @@ export interface Season {
   readonly varietyDays: number;
   /** When the plot's block has water in its canal. */
   readonly blockWater: Span;
+  /** The plot's turn at the canal for flooding, as its grower was told. */
+  readonly waterTurn?: Turn;
+  /** When the shared tractor or animals come, and for which work. */
+  readonly teamVisit?: Turn & { readonly activity: Activity };
   /** When the group wants this plot to be planted. */
   readonly target: Span;
   /** Teams working at once: people with hoes, pairs of animals, tillers; per activity where they differ. */

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { hear } from '../hear/hear.ts';
+import type { Lexicon } from '../hear/lexicon.ts';
 import { readWords } from '../hear/read-words.ts';
 import type { Heard, Reading } from '../hear/reading.ts';
 import { dayFromParts } from '../plan/day.ts';
@@ -85,7 +86,26 @@ function readBackIn(lang: string, locales: string): ReadBack {
   if (!existsSync(path)) return () => '-';
   const words = readWords(JSON.parse(readFileSync(path, 'utf8')));
   if (!words.ok) return () => `words.json: ${words.mistakes.length} mistakes`;
-  return (phrase) => heardText(hear(phrase, words.lexicon, HEARD_ON));
+  const { lexicon } = words;
+  return (phrase, key) =>
+    heardText(isForAgents(key) ? heardFromAgent(phrase, lexicon) : hear(phrase, lexicon, HEARD_ON));
+}
+
+/** Messages that only agents get; what they tell is heard on an agent's phone. */
+const FOR_AGENTS = [
+  ...['agent', 'flood', 'preview', 'ready', 'plot-state', 'turns', 'team', 'steps', 'digest'],
+  ...['stopped', 'people', 'menu.agent', 'late.plots', 'late.nobody'],
+];
+export const isForAgents = (key: string) =>
+  FOR_AGENTS.some((one) => key === one || key.startsWith(`${one}.`));
+
+/** What an agent goes on with behind a command: a block, words, a plot, or a new grower. */
+const GOES_ON = ['', ' Ama', ' Ama: 5', ' A-1', ' +447700900001 Ama 1 ha'];
+
+/** A command as an agent texts it, in the block "Ama"; the first way in which it is one. */
+export function heardFromAgent(phrase: string, lexicon: Lexicon): Heard {
+  const all = GOES_ON.map((rest) => hear(phrase + rest, lexicon, HEARD_ON, ['Ama']));
+  return all.find(({ readings }) => readings[0]?.kind === 'agent') ?? hear(phrase, lexicon, HEARD_ON);
 }
 
 function heardText({ readings, unclear }: Heard): string {

@@ -1,37 +1,26 @@
 /** The agent's commands: a command word first, then a block, a day or the words to pass on; else it is no command. */
 import { type Day, isoDay } from '../plan/day.ts';
+import { blockAt } from './block-name.ts';
 import type { AgentReading, Heard } from './reading.ts';
 import { findDay } from './said-day.ts';
 import { means, type Node, senseOf } from './sense.ts';
 
 type What = AgentReading['what'];
 
-interface Block {
-  readonly name: string | null;
-  readonly next: number;
-}
-
 const PHONE_DIGITS = 7;
 const isEnd = (node: Node | undefined): boolean =>
   node === undefined || node.mark === '.' || node.mark === '!' || node.mark === '?';
 
-/** "A", "block A", "block upper": one letter, or any word after the word for block. */
-function block(nodes: readonly Node[], at: number): Block {
-  const named = means(nodes[at], 'agent', 'block');
-  const node = nodes[at + (named ? 1 : 0)];
-  if (!node || node.mark !== undefined) return { name: null, next: at };
-  const single = /^\p{L}\d?$/u.test(node.raw);
-  if (single || (named && !node.said)) {
-    return { name: single ? node.raw.toUpperCase() : node.raw, next: at + (named ? 2 : 1) };
-  }
-  return { name: null, next: at };
-}
-
 const only = (reading: AgentReading): Heard => ({ readings: [reading], unclear: null });
 
 /** What is done for a block, and the day on which. */
-function dated(what: 'flood' | 'tiller', nodes: readonly Node[], today: Day): Heard | null {
-  const { name, next } = block(nodes, 1);
+function dated(
+  what: 'flood' | 'tiller',
+  nodes: readonly Node[],
+  today: Day,
+  names: readonly string[],
+): Heard | null {
+  const { name, next } = blockAt(nodes, 1, names);
   if (name === null) return null;
   const rest = nodes.slice(next).filter((node) => !means(node, 'date', 'on') && node.mark === undefined);
   const [said, more] = rest;
@@ -43,13 +32,14 @@ function dated(what: 'flood' | 'tiller', nodes: readonly Node[], today: Day): He
   return only({ kind: 'agent', what, block: name, on, assumed: day.assumed });
 }
 
-function tell(nodes: readonly Node[], text: string): Heard | null {
+function tell(nodes: readonly Node[], text: string, names: readonly string[]): Heard | null {
   const everyone = means(nodes[1], 'plot', 'all');
-  const { name, next } = block(nodes, 1);
-  const last = everyone ? nodes[1] : name === null ? undefined : nodes[next - 1];
-  if (!last) return null;
+  const { name, next } = blockAt(nodes, 1, names);
+  const count = everyone ? 2 : name === null ? 0 : next;
+  if (count === 0) return null;
+  // Where the block is named first, the command stands behind it.
   const words = text
-    .slice(last.to)
+    .slice(Math.max(...nodes.slice(0, count).map(({ to }) => to)))
     .replace(/^[\s:,-]+/, '')
     .trim();
   if (words === '') return null;
@@ -57,10 +47,10 @@ function tell(nodes: readonly Node[], text: string): Heard | null {
   return only({ kind: 'agent', what: 'tell', block: target, text: words, assumed: [] });
 }
 
-function add(nodes: readonly Node[], text: string): Heard | null {
-  const first = block(nodes, 1);
+function add(nodes: readonly Node[], text: string, names: readonly string[]): Heard | null {
+  const first = blockAt(nodes, 1, names);
   const at = first.name === null ? nodes.findIndex((node) => means(node, 'agent', 'block')) : -1;
-  const { name } = at < 0 ? first : block(nodes, at);
+  const { name } = at < 0 ? first : blockAt(nodes, at, names);
   let end = at;
   while (end > 1 && senseOf(nodes[end - 1], 'article')) end--;
   const from = first.name === null ? nodes[0]! : nodes[first.next - 1]!;
@@ -70,8 +60,8 @@ function add(nodes: readonly Node[], text: string): Heard | null {
   return only({ kind: 'agent', what: 'add', ...(name !== null && { block: name }), text: rest, assumed: [] });
 }
 
-function list(what: What, nodes: readonly Node[]): Heard | null {
-  const { name, next } = block(nodes, 1);
+function list(what: What, nodes: readonly Node[], names: readonly string[]): Heard | null {
+  const { name, next } = blockAt(nodes, 1, names);
   if (!isEnd(nodes[next])) return null;
   return only(
     name === null ? { kind: 'agent', what, assumed: [] } : { kind: 'agent', what, block: name, assumed: [] },
@@ -79,13 +69,13 @@ function list(what: What, nodes: readonly Node[]): Heard | null {
 }
 
 /** "block A ready?", with the block first, as "ready block A"; words passed on and numbers to add stay behind their command. */
-function commandFirst(nodes: readonly Node[]): readonly Node[] {
-  if (!means(nodes[0], 'agent', 'block')) return nodes;
-  const { name, next } = block(nodes, 0);
+function commandFirst(nodes: readonly Node[], names: readonly string[]): readonly Node[] {
+  const { name, next } = blockAt(nodes, 0, names);
+  if (!means(nodes[0], 'agent', 'block') && !(name !== null && names.includes(name))) return nodes;
   let at = next;
   while (nodes[at]?.senses.every((sense) => sense.role === 'article')) at++;
   const what = senseOf(nodes[at], 'agent')?.value;
-  const moves = name !== null && what !== undefined && !['block', 'tell', 'add'].includes(what);
+  const moves = name !== null && what !== undefined && !['block', 'add'].includes(what);
   return moves ? [nodes[at]!, ...nodes.slice(0, next), ...nodes.slice(at + 1)] : nodes;
 }
 
@@ -96,23 +86,28 @@ function withoutArticles(nodes: readonly Node[]): readonly Node[] {
   return command === undefined || start <= 0 ? nodes : [command, ...rest.slice(start)];
 }
 
-/** An agent's command, or null. Nodes with dates grouped; text cleaned. `FLOOD A 12 May` is block A on 12 May. */
-export function readAgentCommand(said: readonly Node[], text: string, today: Day): Heard | null {
-  const nodes = withoutArticles(commandFirst(said));
+/** An agent's command, or null; `names` are blocks that may be named without the word for block. Nodes with dates grouped; text cleaned. `FLOOD A 12 May` is block A on 12 May. */
+export function readAgentCommand(
+  said: readonly Node[],
+  text: string,
+  today: Day,
+  names: readonly string[] = [],
+): Heard | null {
+  const nodes = withoutArticles(commandFirst(said, names));
   const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
   switch (what) {
     case 'flood':
-      return dated(what, nodes, today);
+      return dated(what, nodes, today, names);
     case 'tell':
-      return tell(nodes, text);
+      return tell(nodes, text, names);
     case 'add':
-      return add(nodes, text);
+      return add(nodes, text, names);
     case 'ready':
     case 'late':
     case 'turns':
-      return list(what, nodes);
+      return list(what, nodes, names);
     case 'tiller':
-      return list(what, nodes) ?? dated(what, nodes, today);
+      return list(what, nodes, names) ?? dated(what, nodes, today, names);
     default:
       return null;
   }

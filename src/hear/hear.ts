@@ -1,6 +1,7 @@
 /** Reads one text: words to nodes, nodes to clauses, clauses to readings; whatever could mean two things is asked back. */
 import type { Day } from '../plan/day.ts';
 import { readAgentCommand } from './agent-command.ts';
+import { hearAgentPhone } from './agent-phone.ts';
 import { assemble } from './assemble.ts';
 import { attachBare, bind } from './bind.ts';
 import { cutChunks } from './chunk.ts';
@@ -104,15 +105,18 @@ function readMessage(cleaned: string, nodes: readonly Node[], lexicon: Lexicon, 
 }
 
 /**
- * Reads a text as its grower meant it, or says why it cannot. Never throws.
+ * Reads a text as its grower meant it, or says why it cannot. Never throws. `blocks` are the names that an agent may text.
  * `hear('ploughed plot 3 yesterday, 12 cm', english, today)` is one report with the day before today and 12 cm.
  */
-export function hear(text: string, lexicon: Lexicon, today: Day): Heard {
+export function hear(text: string, lexicon: Lexicon, today: Day, blocks: readonly string[] = []): Heard {
   const body = text.trim();
   if (body.length > LONGEST_TEXT) return unclear('too-long');
   const { cleaned, nodes } = nodesOf(body, lexicon);
   if (nodes.every((node) => node.mark !== undefined))
     return unclear(body.includes('?') ? 'nothing-known' : 'empty');
+  const nodesIn = (piece: string) => nodesOf(piece, lexicon).nodes;
+  const command = blocks.length > 0 ? hearAgentPhone(cleaned, nodesIn, lexicon, today, blocks) : null;
+  if (command) return command;
   const heard = orMiskeyed(readMessage(cleaned, nodes, lexicon, today), cleaned, nodes, lexicon, today);
   return orGuess(heard, cleaned, nodes, lexicon, today);
 }

@@ -61,6 +61,8 @@ export interface Lexicon {
   readonly helpers: ReadonlySet<string>;
   readonly meanings: readonly Meaning[];
   readonly units: WordList['units'];
+  /** Heard on an agent's phone, and in no other text. */
+  readonly agentOnly: WordList['agentOnly'];
 }
 
 const DAY_ROLES = ['offset', 'either', 'weekday'];
@@ -197,6 +199,7 @@ export function buildLexicon(list: WordList): Lexicon {
     helpers: new Set(list.helpers.flatMap((helper) => ('verb' in helper ? [helper.verb] : []))),
     meanings: list.meanings,
     units: list.units,
+    agentOnly: list.agentOnly,
   };
 }
 

@@ -124,7 +124,22 @@ export interface UndoReading extends Base {
 
 export interface AgentReading extends Base {
   readonly kind: 'agent';
-  readonly what: 'flood' | 'tell' | 'ready' | 'late' | 'turns' | 'tiller' | 'add';
+  readonly what:
+    | 'flood'
+    | 'tell'
+    | 'ready'
+    | 'late'
+    | 'turns'
+    | 'tiller'
+    | 'add'
+    /** Heard on an agent's phone only. */
+    | 'move'
+    | 'remove'
+    | 'steps'
+    | 'digest'
+    | 'more'
+    | 'stopped'
+    | 'code';
   readonly block?: string;
   readonly on?: IsoDate | null;
   readonly text?: string;

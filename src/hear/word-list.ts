@@ -190,6 +190,8 @@ export const wordListShape = z.strictObject({
   agent: z.strictObject({
     ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,
   }),
+  /** Commands that are heard on an agent's phone only. */
+  agentOnly: lists(['move', 'remove', 'steps', 'digest', 'more', 'stopped', 'code']),
   languages: z.record(z.string(), z.array(phrase)).default({}),
   tillage: z.partialRecord(z.enum(['hoe', 'animals', 'two-wheel', 'none']), phrases).default({}),
   greetings: phrases,

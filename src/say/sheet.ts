@@ -4,8 +4,8 @@ import { measure } from './parts.ts';
 import { phrasesIn } from './phrases.ts';
 import type { SampleText } from './sampler.ts';
 
-/** What the line understands from a phrase, in a few words. */
-export type ReadBack = (phrase: string) => string;
+/** What the line understands from a phrase that a message tells, in a few words. */
+export type ReadBack = (phrase: string, key: string) => string;
 
 /** The sheet as Markdown; its first line says whether a native speaker has read the texts. */
 export function sheetPage(catalogue: Catalogue, texts: readonly SampleText[], readBack: ReadBack): string {
@@ -45,7 +45,7 @@ function groupTable(head: string, rows: readonly SampleText[], { calendar }: Cat
 /** Each phrase that texts tell people to send, once, with what is heard. */
 function phraseTable(catalogue: Catalogue, texts: readonly SampleText[], readBack: ReadBack): string[] {
   const lines = [...toldPhrases(catalogue, texts)].map(
-    ([phrase, key]) => `| ${cell(phrase)} | ${key} | ${cell(readBack(phrase))} |`,
+    ([phrase, key]) => `| ${cell(phrase)} | ${key} | ${cell(readBack(phrase, key))} |`,
   );
   if (lines.length === 0) return [];
   const head = [

@@ -11,7 +11,8 @@ import { type Held, type HeldReport, reportsOfPhone } from './reports.ts';
 import type { PhonesTable } from './tables.ts';
 import { findPhone } from './talks.ts';
 
-const NOTHING: Held = { reports: [], rains: [] };
+/** Of a plot or phone that nobody has texted about. */
+export const NOTHING: Held = { reports: [], rains: [] };
 
 /** All rows of one phone, read in at most five queries. */
 export interface PhoneFacts {
@@ -57,7 +58,8 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
   };
 }
 
-function withReports(plot: PlotWorld, held: Held): PlotWorld {
+/** The plot with its share of reports and rain. */
+export function withReports(plot: PlotWorld, held: Held): PlotWorld {
   const own = <T extends { readonly seasonId: string }>(all: readonly T[]) =>
     all.filter(({ seasonId }) => seasonId === plot.seasonId);
   const rains = own(held.rains).map(kept);
@@ -66,7 +68,7 @@ function withReports(plot: PlotWorld, held: Held): PlotWorld {
 }
 
 /** A plot's season under the scheme's days of rest and its usual weather, where it has any. */
-function inScheme(plot: PlotWorld, { settings: { restDays, climate } }: SchemeEntry): PlotWorld {
+export function inScheme(plot: PlotWorld, { settings: { restDays, climate } }: SchemeEntry): PlotWorld {
   return { ...plot, season: { ...plot.season, ...(restDays && { restDays }), ...(climate && { climate }) } };
 }
 

@@ -122,6 +122,34 @@ export async function reportsOfPhone(db: Executor, phone: string): Promise<Held>
   };
 }
 
+/** The reports and rain in force on all open seasons of these blocks, by season, oldest first. */
+export async function reportsIn(
+  db: Executor,
+  blockIds: readonly string[],
+): Promise<ReadonlyMap<string, Held>> {
+  const rows = await db
+    .selectFrom('plots')
+    .innerJoin('seasons', 'seasons.plot_id', 'plots.id')
+    .innerJoin('reports', 'reports.season_id', 'seasons.id')
+    .leftJoin('undos', 'undos.report_id', 'reports.id')
+    .selectAll('reports')
+    .where('plots.block_id', 'in', blockIds)
+    .where('seasons.open', '=', 1)
+    .where('undos.report_id', 'is', null)
+    .orderBy('reports.said_ms')
+    .orderBy('reports.turn')
+    .orderBy('reports.id')
+    .execute();
+  const bySeason = new Map<string, { reports: HeldReport[]; rains: HeldRain[] }>();
+  for (const row of rows) {
+    const held = bySeason.get(row.season_id) ?? { reports: [], rains: [] };
+    bySeason.set(row.season_id, held);
+    if (row.activity === RAIN) held.rains.push(rainOf(row));
+    else held.reports.push(reportOf(row));
+  }
+  return bySeason;
+}
+
 function reportOf(row: ReportsTable): HeldReport {
   return {
     id: row.id,

@@ -7,6 +7,7 @@ import type { Heard } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
 import type { AreaUnit } from '../scheme/area-unit.ts';
+import type { MakeCode } from '../store/codes.ts';
 import type { CommitTogether } from '../store/commit-together.ts';
 import type { MakeId } from '../store/ids.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
@@ -20,8 +21,8 @@ import type { World } from '../talk/world.ts';
 /** One language, heard and said. */
 export interface Voice {
   readonly lang: string;
-  /** What the text says; `unit` is the scheme's own unit of area. */
-  hear(text: string, today: Day, unit?: AreaUnit): Heard;
+  /** What the text says; `unit` is the scheme's own unit of area, `blocks` are names that an agent may text. */
+  hear(text: string, today: Day, unit?: AreaUnit, blocks?: readonly string[]): Heard;
   details(text: string, unit?: AreaUnit): Details;
   /** Why a word cannot name a unit of area in this language; null when it can. */
   whyTaken(word: string): string | null;
@@ -60,6 +61,7 @@ export interface Line {
   readonly together: CommitTogether;
   readonly clock: Clock;
   readonly makeId: MakeId;
+  readonly makeCode: MakeCode;
   readonly carrier: Carrier;
   readonly talk: Talk;
   readonly log: Log;

@@ -2,6 +2,7 @@
 import type { Rulebook } from '../agronomy/rulebook.ts';
 import type { Carrier } from '../carriers/carrier.ts';
 import type { Clock } from '../clock.ts';
+import { type MakeCode, randomCode } from '../store/codes.ts';
 import { commitTogether } from '../store/commit-together.ts';
 import type { MakeId } from '../store/ids.ts';
 import { loadSchemes, type SchemeEntry } from '../store/load-schemes.ts';
@@ -19,6 +20,8 @@ export interface LineParts {
   readonly path: string;
   readonly clock: Clock;
   readonly makeId: MakeId;
+  /** By chance when not given. */
+  readonly makeCode?: MakeCode;
   readonly carrier: Carrier;
   readonly talk: Talk;
   readonly log: Log;
@@ -78,6 +81,7 @@ function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEnt
     db,
     clock,
     makeId,
+    makeCode: parts.makeCode ?? randomCode,
     carrier,
     talk,
     log,

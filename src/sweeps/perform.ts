@@ -8,7 +8,7 @@ import type { Trx } from '../store/commit-together.ts';
 import { noteConsent } from '../store/consents.ts';
 import { forgetPerson } from '../store/forget.ts';
 import { joinGrower } from '../store/join.ts';
-import { purgePhone } from '../store/outbox.ts';
+import { purgePhone, queueText } from '../store/outbox.ts';
 import { renamePerson, setLanguage } from '../store/people.ts';
 import { replaceReminders } from '../store/reminders.ts';
 import { addRain, addReport, type Bringer, undoReports } from '../store/reports.ts';
@@ -17,6 +17,10 @@ import { markStopped } from '../store/talks.ts';
 import { noteTrouble } from '../store/troubles.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
+import { quietEndMs } from './quiet-hours.ts';
+
+/** A text that was not sent for so long says nothing new. */
+const TEXT_LIVES_MS = 48 * 3_600_000;
 
 /** The text that an effect comes from, and the scheme that it is said in. */
 export interface Cause extends Bringer {
@@ -67,6 +71,8 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
       return forgetPerson(trx, effect.personId, cause.batch);
     case 'broadcast':
       return keepBroadcast(trx, makeId(), effect.broadcast, cause);
+    case 'text':
+      return queueNow(trx, line, effect, cause);
     case 'change-people':
       return changePeople(trx, cause.schemeId, effect.change, makeId);
     case 'note-act':
@@ -89,4 +95,18 @@ async function switchTexts(trx: Trx, line: Line, which: 'stop' | 'start', cause:
     lang: cause.lang,
     said_ms: cause.nowMs,
   });
+}
+
+/** A text to another phone of the scheme; at night it waits for the morning. */
+async function queueNow(
+  trx: Trx,
+  line: Line,
+  { phone, lang, saying }: Extract<Effect, { do: 'text' }>,
+  { batch, nowMs, schemeId }: Cause,
+): Promise<void> {
+  const scheme = line.schemes().find(({ world }) => world.id === schemeId);
+  const notBeforeMs = scheme ? quietEndMs(nowMs, scheme.settings.quiet, scheme.timeZone) : nowMs;
+  const text = line.voice(lang).say(saying);
+  const row = { id: line.makeId(), key: `text:${batch}:${phone}`, phone, text };
+  await queueText(trx, { ...row, notBeforeMs, expiresMs: notBeforeMs + TEXT_LIVES_MS }, nowMs);
 }

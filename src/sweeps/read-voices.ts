@@ -33,7 +33,7 @@ function readVoice(locales: string, lang: string): Voice {
   const catalogue = openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
   return {
     lang,
-    hear: (text, today, unit) => hear(text, lexicon(unit), today),
+    hear: (text, today, unit, blocks) => hear(text, lexicon(unit), today, blocks),
     details: (text, unit) => hearDetails(text, lexicon(unit)),
     whyTaken: (word) => whyTaken(word, words.lexicon),
     wordsKnown: (text) => wordsKnown(text, words.lexicon),

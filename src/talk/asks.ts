@@ -27,7 +27,7 @@ const MOST_PLOTS = 6;
 
 /** Answers one question; `topic` is what was last spoken of. */
 export function answerAsk(world: World, ask: AskReading, topic: Topic | null): Part {
-  if (ask.about === 'help') return saying('menu.grower', officer(world));
+  if (ask.about === 'help') return world.group ? saying('menu.agent') : saying('menu.grower', officer(world));
   if (world.plots.length === 0) return noPlots(world);
   if (ask.about === 'plots') return tellPlots(world);
   const found = findPlots(world, ask.plots);

@@ -12,16 +12,21 @@ export function broadcastText(head: BroadcastHead, { plots }: Recipient): Saying
   return { sentences: plots.map((plot) => plotSentence(head, plot)) };
 }
 
+const KEYS = {
+  water: { first: 'broadcast.water-new', moved: 'broadcast.water-moved', off: 'broadcast.water-off' },
+  team: { first: 'broadcast.team-new', moved: 'broadcast.team-moved', off: 'broadcast.team-off' },
+} as const;
+
 function plotSentence(
   head: Exclude<BroadcastHead, { kind: 'words' }>,
   { number, visit, before }: Recipient['plots'][number],
 ): Message {
   const which: Message = { key: 'plot.name', values: { count: 1, plots: number } };
   const team = head.kind === 'team' ? { team: head.teamName, activity: activityName(head.activity) } : {};
-  if (visit === null) return { key: `broadcast.${head.kind}-off`, values: { which, ...team } };
+  const keys = KEYS[head.kind];
+  if (visit === null) return { key: keys.off, values: { which, ...team } };
   const span = head.kind === 'team' ? daysOf(visit) : spanOf(visit);
-  const key = before === null ? `broadcast.${head.kind}-new` : `broadcast.${head.kind}-moved`;
-  return { key, values: { which, span, ...team } };
+  return { key: before === null ? keys.first : keys.moved, values: { which, span, ...team } };
 }
 
 /** "Tue 4 May, morning to Wed 5 May, midday"; one part of a day is said once. */
@@ -43,7 +48,7 @@ function momentOf({ day, hour }: Moment): Message {
   return { key: 'moment.at', values: { day: { day }, part: { key: `moment.${partOfDay(hour)}` } } };
 }
 
-/** Beginnings of the parts of a day, in hours; before the first it is still night. */
+/** Beginnings of the parts of a day, in hours, the last first; before them it is not yet light. */
 const PARTS = [
   ['night', 21],
   ['evening', 18],
@@ -53,8 +58,8 @@ const PARTS = [
 ] as const;
 
 /** The part of the day in which an hour lies. `partOfDay(9)` is "morning". */
-export function partOfDay(hour: number): (typeof PARTS)[number][0] {
-  return PARTS.find(([, from]) => hour >= from)?.[0] ?? 'night';
+export function partOfDay(hour: number): (typeof PARTS)[number][0] | 'early' {
+  return PARTS.find(([, from]) => hour >= from)?.[0] ?? 'early';
 }
 
 /** How many were reached, and the plots of those who were not. */

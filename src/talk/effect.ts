@@ -37,8 +37,10 @@ export type Effect =
   | { readonly do: 'undo'; readonly reports: readonly string[] }
   /** Replaces all unsent reminders of one season. */
   | { readonly do: 'remind'; readonly seasonId: string; readonly reminders: readonly Reminder[] }
-  /** The answer to the phone that texted; at most one per step, absent when nothing may be said. */
-  | { readonly do: 'say'; readonly lang: string; readonly saying: Saying }
+  /** The answer to the phone that texted, in so many parts where it may have more than usual; at most one per step, absent when nothing may be said. */
+  | { readonly do: 'say'; readonly lang: string; readonly saying: Saying; readonly parts?: number }
+  /** A text to another phone than the one that texted. */
+  | { readonly do: 'text'; readonly phone: string; readonly lang: string; readonly saying: Saying }
   /** A trouble for the agent's list; `not-understood` is a text that could not be read twice in a row. */
   | {
       readonly do: 'note-trouble';

@@ -164,10 +164,15 @@ function lateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
   return own.length === 0 && group ? [spare('late.group', { count: group.byDays })] : own;
 }
 
+/** Appointments that the group has made for the plot. */
+const TURNS: readonly string[] = ['water-turn', 'team-visit'];
+
 /** What it costs that this step comes too late or too soon; one that is still to come is said to be later than is best. */
 function ownLateness(world: World, plan: PlotPlan, step: PlanStep): Sentence[] {
-  const own = plan.breaches.find(({ rule }) =>
-    world.rulebook.rules.some((one) => one.name === rule && one.to.activity === step.activity),
+  const own = plan.breaches.find(
+    ({ rule, activity }) =>
+      world.rulebook.rules.some((one) => one.name === rule && one.to.activity === step.activity) ||
+      (TURNS.includes(rule) && activity === step.activity),
   );
   if (!own) return [];
   const late = (step.due ?? world.today) <= world.today ? 'late.step' : 'late.later';

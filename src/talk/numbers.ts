@@ -20,6 +20,8 @@ export const NUMBERS: Readonly<Record<string, Readonly<Record<string, Row>>>> = 
   'check.plough-depth-lo': { min: { figure: 'plough-depth.min' }, max: { figure: 'plough-depth.max' } },
   'check.plough-depth-hi': { min: { figure: 'plough-depth.min' }, max: { figure: 'plough-depth.max' } },
   'check.level-range-hi': { max: { figure: 'level-range.max' } },
+  'steps.good': { days: { figure: 'in-step.days' } },
+  'steps.spread': { days: { figure: 'in-step.days' } },
   'next.over': { days: { figure: 'fallow' } },
   'rain.ask': { days: { figure: 'rainfall.ask-after' } },
   'why.rot': { days: { rule: 'rot', bound: 'lo' } },

@@ -1,5 +1,5 @@
 /** Reminders on their day: only what is still true is said, all plots of one phone in one text. */
-import { OUT_OF_STEP_LATE } from '../agronomy/calendar-gaps.ts';
+import { COSTS_OF } from '../agronomy/calendar-gaps.ts';
 import { type PlanStep, type PlotPlan, stepFor } from '../agronomy/plot-plan.ts';
 import { figure } from '../agronomy/rulebook.ts';
 import { ACTIVITIES, type Activity } from '../agronomy/season.ts';
@@ -164,8 +164,7 @@ function closing({ rulebook }: World, step: PlanStep, plots: readonly PlotWorld[
   const day = { day: step.latest ?? step.due ?? 0 };
   const values = { which: which(plots), activity: activityName(step.activity), day };
   const last = step.latestBecause.findLast((name) => !name.includes(':'));
-  const cost =
-    last === 'target' ? OUT_OF_STEP_LATE : rulebook.rules.find(({ name }) => name === last)?.costHi;
+  const cost = COSTS_OF[last ?? '']?.hi ?? rulebook.rules.find(({ name }) => name === last)?.costHi;
   if (!cost) return { key: 'reminder.closing', values };
   return { key: 'reminder.closing-cost', values: { ...values, cost: { key: `cost.${cost.name}` } } };
 }

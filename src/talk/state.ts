@@ -2,10 +2,11 @@
 import type { Activity, SeasonChange, SeasonReset, Way } from '../agronomy/season.ts';
 import type { Reading, SumName } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
+import { type AgentMemory, NO_AGENT_MEMORY } from './agent/deed.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 7;
+export const STATE_VERSION = 8;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -60,6 +61,8 @@ export interface TalkState {
   readonly undoable: Undoable | null;
   /** Texts in a row that could not be read and raised no question. */
   readonly misses: number;
+  /** Of an agent's phone. */
+  readonly agent: AgentMemory;
 }
 
 /** Seasons as they were before they were changed on a day. */
@@ -69,9 +72,15 @@ export interface Undoable {
 }
 
 /** What is carried from text to text beside an open question. */
-export type Memory = Pick<TalkState, 'topic' | 'asked' | 'undoable' | 'misses'>;
+export type Memory = Pick<TalkState, 'topic' | 'asked' | 'undoable' | 'misses' | 'agent'>;
 
-export const NO_MEMORY: Memory = { topic: null, asked: [], undoable: null, misses: 0 };
+export const NO_MEMORY: Memory = {
+  topic: null,
+  asked: [],
+  undoable: null,
+  misses: 0,
+  agent: NO_AGENT_MEMORY,
+};
 
 /** The plot that was last spoken of, and the step that was advised. */
 export interface Topic {

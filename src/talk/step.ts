@@ -2,10 +2,11 @@
 import { nextStep } from '../agronomy/plot-plan.ts';
 import type { AskReading, Reading } from '../hear/reading.ts';
 import { answerAccount, stopTexts } from './account.ts';
+import { answerAgent, ofTheGroup, withGroupPlots } from './agent/answer-agent.ts';
 import { answerAsk } from './asks.ts';
 import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
-import { wordFor } from './phrases.ts';
+import { officer, wordFor } from './phrases.ts';
 import { planned } from './planned.ts';
 import { answerPlot, followPick } from './settle.ts';
 import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
@@ -28,7 +29,7 @@ export function step(state: TalkState | null, event: TextEvent, world: World): T
   const person = world.people[0];
   const lang = person?.lang ?? joinLang(live?.standing, event) ?? event.lang;
   const parts = person
-    ? knownParts(live?.standing ?? { at: 'idle' }, event, world, person, memory)
+    ? knownParts(live?.standing ?? { at: 'idle' }, event, withGroupPlots(world, event), person, memory)
     : [strangerPart(live?.standing ?? { at: 'idle' }, event, world)];
   return turnOf(world, lang, parts, memory);
 }
@@ -60,6 +61,10 @@ function knownParts(
   const { readings, unclear } = event.heard;
   const account = readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account') return [answerAccount(world, person, account, event.details.language)];
+  const [command] = readings;
+  if (command?.kind === 'agent') return [answerAgent(world, command, event, memory.agent)];
+  const group = ofTheGroup(world, event, memory.agent);
+  if (group) return [group];
   if (standing.at === 'which-plot') {
     const parts = answerPlot(world, standing, event, (filled) => read(world, filled, event.text, memory));
     if (parts) return parts;
@@ -156,7 +161,7 @@ function readOne(
     case 'sum':
       return answerSum(world, reading);
     case 'agent':
-      return saying('later.agent');
+      return saying('agent.not-yours', officer(world));
     case 'answer':
       return saying('choice.no-question');
     case 'account':

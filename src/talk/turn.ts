@@ -1,6 +1,7 @@
 /** What one text leads to: sentences to say, effects, and where the conversation then stands. Built up by the rooms of talk. */
 import type { SeasonReset } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
+import type { AgentMemory } from './agent/deed.ts';
 import type { Effect } from './effect.ts';
 import { type Memory, type Standing, stateAt, type TalkState, type Topic, type Undoable } from './state.ts';
 import type { World } from './world.ts';
@@ -21,12 +22,17 @@ export interface Part {
   readonly lang?: string;
   /** The text could not be read, and was told so. */
   readonly missed?: true;
+  /** What an agent's phone keeps from now on, where it is other than before. */
+  readonly agent?: Partial<AgentMemory>;
 }
 
 export interface Turn {
   readonly state: TalkState | null;
   readonly effects: readonly Effect[];
 }
+
+/** Parts of an answer to an agent. */
+export const AGENT_PARTS = 3;
 
 /** A part that only says one sentence. */
 export function saying(key: string, values?: Message['values']): Part {
@@ -43,7 +49,9 @@ export function turnOf(world: World, lang: string, all: readonly Part[], before:
   const parts = oneQuestion(all);
   const sentences = together(parts).flatMap((part) => part.say);
   const spoken = parts.findLast((part) => part.lang !== undefined)?.lang ?? lang;
-  const said: Effect[] = sentences.length > 0 ? [{ do: 'say', lang: spoken, saying: { sentences } }] : [];
+  const budget = world.group ? { parts: AGENT_PARTS } : {};
+  const said: Effect[] =
+    sentences.length > 0 ? [{ do: 'say', lang: spoken, saying: { sentences }, ...budget }] : [];
   const standing = standingAfter(parts);
   const topic = parts.findLast((part) => part.topic)?.topic ?? before.topic;
   const asked = [
@@ -53,13 +61,22 @@ export function turnOf(world: World, lang: string, all: readonly Part[], before:
   const undone = parts.some((part) => part.undone);
   const undoable = undone ? null : undoableAfter(world, effects, before.undoable);
   const misses = parts.some((part) => part.missed) ? before.misses + 1 : 0;
-  const nothing =
-    standing.at === 'idle' && topic === null && asked.length === 0 && undoable === null && misses === 0;
+  const agent: AgentMemory = Object.assign({}, before.agent, ...parts.map((part) => part.agent));
+  const memory: Memory = { topic, asked, undoable, misses, agent };
   return {
-    state: nothing ? null : stateAt(world.nowMs, standing, { topic, asked, undoable, misses }),
+    state: standing.at === 'idle' && isEmpty(memory) ? null : stateAt(world.nowMs, standing, memory),
     effects: [...effects, ...said],
   };
 }
+
+const isEmpty = ({ topic, asked, undoable, misses, agent }: Memory) =>
+  topic === null &&
+  asked.length === 0 &&
+  undoable === null &&
+  misses === 0 &&
+  agent.pending === null &&
+  agent.wrong === null &&
+  agent.rest.length === 0;
 
 /** The newest of what can be undone: a change of seasons, unless something was recorded or taken back since. */
 function undoableAfter(world: World, effects: readonly Effect[], before: Undoable | null): Undoable | null {

@@ -102,6 +102,8 @@ const OUTSIDE = [
   'no-machine',
   'flooded-out',
   'block-water',
+  'water-turn',
+  'team-visit',
   'rain-soft',
   'rain-puddle',
   'rain-stands',

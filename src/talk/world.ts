@@ -16,6 +16,7 @@ import type { Day } from '../plan/day.ts';
 import type { AreaUnit } from '../scheme/area-unit.ts';
 import type { CanalHours, PricePerPart, SharedTeam } from '../scheme/group-section.ts';
 import type { SchemeNutrients } from '../scheme/nutrients-section.ts';
+import type { Group } from './group.ts';
 
 export interface Person {
   readonly id: string;
@@ -97,6 +98,8 @@ export interface World {
   /** People who use this phone; empty for an unknown number. */
   readonly people: readonly Person[];
   readonly plots: readonly PlotWorld[];
+  /** What the agent who texts answers for; absent for growers. */
+  readonly group?: Group;
   /** The newest inbound text of this phone that recorded something not yet undone; null when none. */
   readonly lastBatch: {
     readonly id: string;

@@ -8,6 +8,7 @@ import type { Day } from '../plan/day.ts';
 import type { PhoneFacts } from '../store/load-phone.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
 import type { Line, Voice } from '../sweeps/line.ts';
+import type { Group } from '../talk/group.ts';
 
 /** A text as understood, and in which language. */
 export interface HeardText {
@@ -26,16 +27,18 @@ export function hearText(
   today: Day,
   facts: PhoneFacts,
   scheme: SchemeEntry,
+  group: Group | null = null,
 ): HeardText {
   const voices = languagesOf(facts, scheme).map((lang) => line.voice(lang));
   const [first, ...others] = facts.people.length > 0 ? voices : knowingMost(voices, text);
   if (first === undefined) throw new Error('the scheme has no language');
   let voice = first;
   const unit = scheme.world.areaUnit;
-  let heard = first.hear(text, today, unit);
+  const blocks = group?.blocks.map(({ name }) => name);
+  let heard = first.hear(text, today, unit, blocks);
   for (const other of others) {
     if (heard.unclear?.why !== 'nothing-known') break;
-    const again = other.hear(text, today, unit);
+    const again = other.hear(text, today, unit, blocks);
     if (!NOTHING_MORE.has(again.unclear?.why)) [voice, heard] = [other, again];
   }
   return { lang: voice.lang, heard, details: voice.details(text, unit) };

@@ -2,7 +2,7 @@
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import { cleanText } from '../store/clean-text.ts';
 import type { Line } from '../sweeps/line.ts';
-import { senderNumber } from './sender.ts';
+import { senderNumber } from '../sweeps/sender.ts';
 import { type Form, isSignedForm } from './signature.ts';
 import { type TextIn, takeText } from './take-text.ts';
 import { twiml } from './twiml.ts';

@@ -5,12 +5,14 @@ import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
 import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks.ts';
 import { answeredBefore, keepText } from '../store/texts-in.ts';
+import { groupOf } from '../sweeps/agent-group.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
 import { planPhone } from '../sweeps/first-reminders.ts';
 import type { Line } from '../sweeps/line.ts';
 import { performEffects } from '../sweeps/perform.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import type { Effect } from '../talk/effect.ts';
+import type { Group } from '../talk/group.ts';
 import { hearText } from './hear-text.ts';
 
 /** A text that came in, checked. */
@@ -60,12 +62,13 @@ async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null
   const [batch, words] = [line.makeId(), cleanText(textIn.text)];
   const turn = (facts.row?.turns ?? 0) + 1;
   const before = talkState(facts.row, line.talk.version, nowMs);
+  const group = await groupOf(trx, line, facts, settingOf(line, scheme, nowMs));
   const { state, effects, lang } =
     textIn.optOut === undefined
-      ? stepOf(line, facts, before, { batch, words, nowMs })
+      ? stepOf(line, facts, before, { batch, words, nowMs, group })
       : optOutOf(textIn.optOut, before);
   const said = effects.find((effect) => effect.do === 'say');
-  const answer = said === undefined ? null : line.voice(said.lang).say(said.saying);
+  const answer = said === undefined ? null : line.voice(said.lang).say(said.saying, said.parts);
   const phone = textIn.from;
   await keepTalk(trx, phone, turn, said?.lang ?? facts.row?.lang ?? null, state);
   const kept = { id: batch, carrier_id: textIn.carrierId, phone, turn, body: words, received_ms: nowMs };
@@ -80,13 +83,14 @@ function stepOf(
   line: Line,
   facts: PhoneFacts,
   before: StoredState | null,
-  { batch, words, nowMs }: { batch: string; words: string; nowMs: number },
+  { batch, words, nowMs, group }: { batch: string; words: string; nowMs: number; group: Group | null },
 ): Outcome {
   const scheme = schemeOf(line, facts);
   const setting = settingOf(line, scheme, nowMs);
-  const { lang, heard, details } = hearText(line, words, setting.today, facts, scheme);
+  const { lang, heard, details } = hearText(line, words, setting.today, facts, scheme, group);
   const event = { kind: 'text', batch, text: words, lang, heard, details } as const;
-  return { ...line.talk.step(before, event, worldOf(facts, setting)), lang };
+  const world = worldOf(facts, setting);
+  return { ...line.talk.step(before, event, group ? { ...world, group } : world), lang };
 }
 
 /** The carrier has done it and has answered: we follow, and say nothing. */

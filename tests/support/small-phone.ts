@@ -169,6 +169,7 @@ const performed =
       case 'say':
       case 'note-trouble':
       case 'broadcast':
+      case 'text':
       case 'change-people':
       case 'note-act':
         return kept;

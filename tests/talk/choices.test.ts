@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { NO_AGENT_MEMORY } from '../../src/talk/agent/deed.ts';
 import { QUESTION_MS, STATE_VERSION, type TalkState } from '../../src/talk/state.ts';
 import { step } from '../../src/talk/step.ts';
 import { day } from '../support/seasons.ts';
@@ -77,6 +78,7 @@ describe('a stored question', () => {
     asked: [],
     undoable: null,
     misses: 0,
+    agent: NO_AGENT_MEMORY,
   };
   const recordedFrom = (state: TalkState) =>
     step(state, textEvent('1', today), world).effects.filter((effect) => effect.do === 'record');

@@ -25,6 +25,11 @@ import { SUM_FIGURES } from './sum-figures.ts';
 import { WATER_FIGURES } from './water-figures.ts';
 
 export const FIGURES: Readonly<Record<string, Figure>> = {
+  'in-step.days': figureOf(
+    14,
+    'days',
+    published('IRRI, rats: plant a block within two weeks; Singleton et al. 2005, AEE 107:75'),
+  ),
   'seedling-age.short': figureOf(16, 'days', IIRR),
   'seedling-age.medium': figureOf(20, 'days', IIRR),
   'seedling-age.long': figureOf(25, 'days', IIRR),

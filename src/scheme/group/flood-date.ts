@@ -51,13 +51,17 @@ export function floodDateOn(plots: readonly FloodDays[], on: Day): FloodDate {
     on,
     plots: kept.length,
     areaHa: kept.reduce((sum, { areaHa }) => sum + areaHa, 0),
-    leftOut: leftOut.toSorted((a, b) => rank(a) - rank(b)),
+    leftOut: nearestFirst(leftOut),
   };
 }
 
+/** Those that are out by the fewest days first, those that no day suits last. */
+export const nearestFirst = (leftOut: readonly LeftOut[]) => leftOut.toSorted((a, b) => rank(a) - rank(b));
+
 const rank = ({ why, byDays }: LeftOut) => (why === 'never' ? Number.POSITIVE_INFINITY : byDays);
 
-function leftOutOn({ plotId, days }: FloodDays, on: Day): LeftOut[] {
+/** Empty when the day suits the plot. */
+export function leftOutOn({ plotId, days }: FloodDays, on: Day): LeftOut[] {
   if (days === null) return [{ plotId, why: 'never', byDays: 0 }];
   if (days.from !== null && on < days.from) return [{ plotId, why: 'too-soon', byDays: days.from - on }];
   if (days.to !== null && on > days.to) return [{ plotId, why: 'too-late', byDays: on - days.to }];

@@ -7,12 +7,13 @@ import type { Day } from '../../plan/day.ts';
 import type { FloodDays } from './flood-date.ts';
 
 /**
- * The window of the plot's flooding in a plan with water on every day; water to soak it before ploughing is another matter. A plot that is flooded, or that needs no flooding, waits
- * for nothing: any day will do. Null days where the plan breaks rules whatever the water does.
+ * The window of the plot's flooding in a plan with water on every day, whatever turn it was told; water to soak it before
+ * ploughing is another matter. A plot that is flooded, or that needs no flooding, waits for nothing: any day will do. Null days where the plan breaks rules whatever the water does.
  */
 export function floodDays(plotId: string, season: Season, book: Rulebook, today: Day): FloodDays {
   const plot = { plotId, areaHa: season.areaHa };
-  const plan = planPlot({ ...season, blockWater: { from: null, to: null } }, book, today);
+  const { waterTurn: _, ...free } = season;
+  const plan = planPlot({ ...free, blockWater: { from: null, to: null } }, book, today);
   const flood = stepFor(plan, 'flood');
   if (!flood || flood.status === 'done' || flood.status === 'started')
     return { ...plot, days: { from: null, to: null } };

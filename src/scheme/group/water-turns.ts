@@ -20,8 +20,9 @@ export interface CanalTurns {
   readonly lossMmPerDay: number;
   /** Land that is under water already and is topped up first, in ha; none when not given. */
   readonly heldHa?: number;
-  /** The day on which the canal opens. */
+  /** The day on which the canal opens, and the hour, midnight when not given. */
   readonly from: Day;
+  readonly fromHour?: number;
   /** Hours of the day between which it is open, 0 to 24; all day when not given. */
   readonly open?: { readonly fromHour: number; readonly toHour: number };
   readonly isClosed?: (day: Day) => boolean;
@@ -64,7 +65,8 @@ const NOTHING = 1e-9;
  */
 export function waterTurns(plots: readonly TurnPlot[], canal: CanalTurns): WaterTurns {
   check(plots, canal);
-  const state: State = { at: 0, soakedHa: canal.heldHa ?? 0, lacking: 0, in: 0, lost: 0 };
+  const at = (canal.fromHour ?? 0) / HOURS_IN_DAY;
+  const state: State = { at, soakedHa: canal.heldHa ?? 0, lacking: 0, in: 0, lost: 0 };
   const turns: Turn[] = [];
   for (const [i, { plotId, areaHa }] of plots.entries()) {
     const before = { ...state };

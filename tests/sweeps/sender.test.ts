@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { senderNumber } from '../../src/web/sender.ts';
+import { senderNumber } from '../../src/sweeps/sender.ts';
 
 test.each([
   ['+447700900123', 'GB', '+447700900123'],

@@ -1,0 +1,59 @@
+/** The names of blocks in an agent's text: "A", "block A", "block upper"; on an agent's phone also the scheme's names alone. */
+import { foldWord } from './fold.ts';
+import { means, type Node } from './sense.ts';
+
+export interface BlockSaid {
+  readonly name: string | null;
+  /** The place of the node behind it. */
+  readonly next: number;
+}
+
+/** Words that one name may have. */
+const MOST_WORDS = 4;
+
+const bare = (text: string) => foldWord(text).replace(/[^\p{L}\p{M}\p{Nd}]/gu, '');
+
+/** A name, or the first word of only one name. */
+function named(said: string, names: readonly string[]): string | undefined {
+  const whole = names.find((name) => bare(name) === said);
+  if (whole !== undefined) return whole;
+  const begun = names.filter((name) => bare(name.split(/\s/)[0] ?? '') === said);
+  return begun.length === 1 ? begun[0] : undefined;
+}
+
+/** One of the scheme's own names, as the scheme writes it. */
+function ownName(nodes: readonly Node[], at: number, names: readonly string[]): BlockSaid {
+  let said = '';
+  let found: BlockSaid = { name: null, next: at };
+  for (let next = at; next < Math.min(nodes.length, at + MOST_WORDS); next++) {
+    if (nodes[next]?.mark !== undefined && nodes[next]?.mark !== '-') break;
+    said += bare(nodes[next]?.raw ?? '');
+    const name = named(said, names);
+    if (name !== undefined) found = { name, next: next + 1 };
+  }
+  // "the upper block"
+  const behind = found.name !== null && means(nodes[found.next], 'agent', 'block') ? 1 : 0;
+  return { ...found, next: found.next + behind };
+}
+
+/** The block named at a place: one letter, any word after the word for block, or one of `names`. */
+export function blockAt(nodes: readonly Node[], at: number, names: readonly string[] = []): BlockSaid {
+  const named = means(nodes[at], 'agent', 'block');
+  const own = ownName(nodes, at + (named ? 1 : 0), names);
+  if (own.name !== null) return own;
+  const node = nodes[at + (named ? 1 : 0)];
+  if (!node || node.mark !== undefined) return { name: null, next: at };
+  const single = /^\p{L}\d?$/u.test(node.raw);
+  if (single || (named && !node.said))
+    return { name: single ? node.raw.toUpperCase() : node.raw, next: at + (named ? 2 : 1) };
+  return { name: null, next: at };
+}
+
+/** The first block named anywhere in a text. */
+export function blockIn(nodes: readonly Node[], names: readonly string[]): string | null {
+  for (const at of nodes.keys()) {
+    const { name } = blockAt(nodes, at, names);
+    if (name !== null && (means(nodes[at], 'agent', 'block') || names.includes(name))) return name;
+  }
+  return null;
+}

@@ -1,0 +1,151 @@
+/** FLOOD and a block: the best day to open its canal, and why; with a day, the preview of what its growers will be told. */
+
+import type { AgentReading } from '../../hear/reading.ts';
+import { type Day, parseDay } from '../../plan/day.ts';
+import type { Message } from '../../say/message.ts';
+import { bestByTurns } from '../../scheme/group/best-by-turns.ts';
+import { blockTurns, waitingPlots } from '../../scheme/group/block-turns.ts';
+import { bestFloodDate, type FloodDate, type LeftOut } from '../../scheme/group/flood-date.ts';
+import { floodDays } from '../../scheme/group/flood-days.ts';
+import { type WayIn, wayIn, workBeforeFlood } from '../../scheme/group/ways-in.ts';
+import type { Block, Group, GroupPlot } from '../group.ts';
+import { activityName } from '../phrases.ts';
+import { tidy } from '../sum-words.ts';
+import { type Part, type Sentence, saying } from '../turn.ts';
+import type { World } from '../world.ts';
+import { propose } from './code.ts';
+import type { AgentMemory } from './deed.ts';
+import { waterBroadcast } from './flood-deed.ts';
+import { blockMeant, plotsOf, whichBlock } from './meant.ts';
+import { inPages } from './pages.ts';
+import { previewOf } from './preview.ts';
+import { canalOf, type NotReady, notReady, turnPlots, type WaterPlan, waterPlan } from './water-plan.ts';
+
+/** How far ahead a best day is looked for. */
+const LOOK_AHEAD_DAYS = 120;
+/** Plots that are not ready, named in a preview. */
+const NAMED = 3;
+
+export function answerFlood(world: World, group: Group, reading: AgentReading, memory: AgentMemory): Part {
+  const block = blockMeant(group, reading.block);
+  if (!block) return whichBlock(group);
+  const on = reading.on == null ? null : parseDay(reading.on);
+  if (on === null) return bestDay(world, group, block);
+  if (on < world.today) return saying('agent.day-past', { day: { day: on } });
+  return preview(world, group, block, on, memory);
+}
+
+function bestDay(world: World, group: Group, block: Block): Part {
+  const { rulebook: book, today } = world;
+  const { waiting, heldHa } = waitingPlots(plotsOf(group, [block]), book, today);
+  if (waiting.length === 0) return saying('flood.none-waits', { block: block.name });
+  const days = waiting.map(({ id, season }) => floodDays(id, season, book, today));
+  const span = { from: today, to: today + LOOK_AHEAD_DAYS };
+  const canal = canalOf(world, block, waiting, today);
+  const turnsOn = (on: Day) =>
+    new Map(
+      (canal ? blockTurns(turnPlots(waiting), canal, heldHa, on).turns : []).map((turn) => [
+        turn.plotId,
+        turn.start.day,
+      ]),
+    );
+  const best = canal ? bestByTurns(days, span, turnsOn) : bestFloodDate(days, span);
+  if (!best || best.plots === 0) return saying('flood.no-day', { block: block.name });
+  const turns = turnsOn(best.on);
+  return inPages(
+    group,
+    world.people[0]?.lang ?? 'en',
+    bestWords(block, best, waiting.length),
+    best.leftOut.flatMap((out) => outWords(world, waiting, out, turns.get(out.plotId) ?? best.on)),
+  );
+}
+
+function bestWords(block: Block, best: FloodDate, total: number): Sentence[] {
+  const values = { block: block.name, day: { day: best.on }, count: best.plots, area: tidy(best.areaHa) };
+  return [
+    best.leftOut.length === 0
+      ? { key: 'flood.best-all', values }
+      : { key: 'flood.best', values: { ...values, total } },
+    { key: 'flood.to-tell' },
+  ];
+}
+
+/** Who falls out, why, and what would bring the plot in. */
+function outWords(
+  world: World,
+  plots: readonly GroupPlot[],
+  { plotId, why, byDays }: LeftOut,
+  on: Day,
+): Sentence[] {
+  const plot = plots.find(({ id }) => id === plotId);
+  if (!plot) return [];
+  const { season, name, grower } = plot;
+  const who = { plot: name, name: grower.name };
+  if (why === 'never') return [{ key: 'flood.out-never', values: who }];
+  const before = workBeforeFlood(season, world.rulebook, world.today);
+  const way = wayWords(wayIn(season, world.rulebook, world.today, on));
+  if (why === 'too-late') return [{ key: 'flood.out-late', values: { ...who, count: byDays } }, ...way];
+  return [
+    before
+      ? {
+          key: 'flood.out-soon',
+          values: { ...who, day: { day: on + byDays }, activity: activityName(before) },
+        }
+      : { key: 'flood.out-soon-plain', values: { ...who, day: { day: on + byDays } } },
+    ...way,
+  ];
+}
+
+function wayWords(way: WayIn | null): Sentence[] {
+  switch (way?.kind) {
+    case 'more-teams':
+      return [{ key: 'flood.way-teams', values: { count: way.teams, activity: activityName(way.activity) } }];
+    case 'sow-afresh':
+      return [{ key: 'flood.way-nursery' }];
+    case 'other-dates':
+      return [{ key: 'flood.way-dates' }];
+    case undefined:
+      return [];
+  }
+}
+
+function preview(world: World, group: Group, block: Block, on: Day, memory: AgentMemory): Part {
+  const plan = waterPlan(world, group, block, on);
+  if (plan.waiting.length === 0) return saying('flood.none-waits', { block: block.name });
+  const broadcast = waterBroadcast(world, block, plan);
+  if (!broadcast || broadcast.appointments.length === 0)
+    return saying('flood.nothing-new', { block: block.name });
+  const say: Sentence[] = [
+    { key: 'flood.preview', values: { block: block.name, day: { day: on }, till: { day: lastDay(plan) } } },
+    ...shortWords(plan),
+    ...previewOf(world, group, broadcast),
+    ...notReadyWords(notReady(world, plan)),
+  ];
+  return propose(world, memory, { do: 'flood', blockId: block.id, on }, say);
+}
+
+const lastDay = ({ on, visits }: WaterPlan): Day =>
+  Math.max(on, ...[...visits.values()].map(({ end }) => end.day));
+
+/** The canal is too small: by how much, and which plots are in the first round. */
+export function shortWords({ without, waiting, shortLps }: WaterPlan): Sentence[] {
+  if (without.length === 0) return [];
+  const values = { flow: tidy(shortLps), count: waiting.length - without.length, total: waiting.length };
+  return [
+    {
+      key: 'flood.short',
+      values: { ...values, plots: { list: without.slice(0, NAMED).map(({ name }) => name) } },
+    },
+  ];
+}
+
+function notReadyWords(all: readonly NotReady[]): Sentence[] {
+  if (all.length === 0) return [];
+  const list = all.slice(0, NAMED).map(
+    ({ plot, why, byDays }): Message => ({
+      key: why === 'too-late' ? 'flood.late-plot' : why === 'never' ? 'flood.never-plot' : 'flood.soon-plot',
+      values: { plot: plot.name, ...(why === 'never' ? {} : { count: byDays }) },
+    }),
+  );
+  return [{ key: 'flood.not-ready', values: { count: all.length, list: { list } } }];
+}

@@ -1,0 +1,257 @@
+/** ADD, MOVE and REMOVE: who grows what where; each is previewed and needs the code, and whom it concerns is told. */
+import { USUAL_WAY } from '../../agronomy/season.ts';
+import type { AgentReading } from '../../hear/reading.ts';
+import type { NewPlot, PeopleChange } from '../../scheme/people-change.ts';
+import { bareLabel } from '../../scheme/plot-label.ts';
+import type { Effect } from '../effect.ts';
+import type { TextEvent } from '../event.ts';
+import type { Block, Group, GroupPlot } from '../group.ts';
+import { officer } from '../phrases.ts';
+import { type Part, type Sentence, saying } from '../turn.ts';
+import type { World } from '../world.ts';
+import { propose } from './code.ts';
+import type { AgentMemory, Deed } from './deed.ts';
+import { blockMeant, plotsNamed, whichBlock } from './meant.ts';
+
+const USUAL_VARIETY_DAYS = 120;
+/** A larger plot is a slip of the finger or another unit. */
+const LARGEST_HA = 100;
+const LONGEST_NAME = 40;
+
+type Meant = { readonly deed: Extract<Deed, { do: 'people' }>; readonly preview: readonly Sentence[] };
+
+/** The preview of the change, or what is lacking for it. */
+export function answerPeople(
+  world: World,
+  group: Group,
+  reading: AgentReading,
+  event: TextEvent,
+  memory: AgentMemory,
+): Part {
+  const meant =
+    reading.what === 'add'
+      ? adding(world, group, reading, event)
+      : reading.what === 'move'
+        ? moving(group, reading)
+        : removing(group, reading);
+  return 'deed' in meant ? propose(world, memory, meant.deed, meant.preview) : meant;
+}
+
+const PHONE = /^\+?[\d\s().-]{6,}\d/;
+
+function adding(
+  world: World,
+  group: Group,
+  { text = '', block: said }: AgentReading,
+  event: TextEvent,
+): Meant | Part {
+  const written = PHONE.exec(text)?.[0] ?? '';
+  const phone = group.readPhone(written);
+  if (phone === null) return saying('people.no-phone');
+  const rest = text.slice(written.length);
+  const block = said === undefined ? blockWithin(group, rest) : blockMeant(group, said);
+  if (!block) return whichBlock(group);
+  const name = nameIn(rest, block);
+  const areaHa = areaOf(event);
+  if (name === '' || areaHa === null) return saying('people.add-how', { block: block.name });
+  const known = group.plots.filter(({ grower }) => grower.phone === phone);
+  const plot: NewPlot = {
+    number: freeNumber(known),
+    label: freeLabel(group, block),
+    blockId: block.id,
+    areaHa,
+    way: { ...USUAL_WAY, ...block.way },
+    varietyDays: usualDays(group, block),
+    place: null,
+  };
+  const same = known.find(({ grower }) => grower.name.toLowerCase() === name.toLowerCase())?.grower;
+  const lang = event.details.language ?? world.people[0]?.lang ?? 'en';
+  const change: PeopleChange = same
+    ? { kind: 'add-plot', growerId: same.id, plot }
+    : { kind: 'add-grower', name, lang, phone, plots: [plot] };
+  const values = { name, phone, plot: plot.label, block: block.name, area: areaHa, days: plot.varietyDays };
+  return { deed: { do: 'people', change, plotName: plot.label }, preview: [{ key: 'people.add', values }] };
+}
+
+const bare = (text: string) =>
+  text
+    .toLowerCase()
+    .replace(/[^\p{L}\p{M}\p{Nd}]/gu, ' ')
+    .trim();
+
+/** The block whose name stands in a text; the agent's only one where none does. */
+function blockWithin(group: Group, text: string): Block | null {
+  const words = ` ${bare(text)} `;
+  const found = group.blocks.filter(({ name }) => words.includes(` ${bare(name)} `));
+  const [only] = found.length > 0 ? found : group.blocks;
+  return (found.length > 0 ? found : group.blocks).length === 1 ? (only ?? null) : null;
+}
+
+/** The letters before a comma, a figure or the block's name. */
+function nameIn(rest: string, block: Block): string {
+  const letters = /^[^\p{L}]*([\p{L}\p{M}'. -]*)/u.exec(rest)?.[1] ?? '';
+  const at = ` ${bare(letters)} `.indexOf(` ${bare(block.name)} `);
+  return (at < 0 ? letters : letters.slice(0, at)).replace(/[\s.-]+$/u, '').slice(0, LONGEST_NAME);
+}
+
+/** The area in the text, in hectares where no unit is named; null when there is none. */
+function areaOf({ details }: TextEvent): number | null {
+  const named = details.areasHa.findLast((area) => area !== null);
+  const areaHa = named ?? details.numbers.at(-1);
+  return areaHa != null && areaHa > 0 && areaHa <= LARGEST_HA ? areaHa : null;
+}
+
+function freeNumber(plots: readonly GroupPlot[]): string {
+  let number = 1;
+  while (plots.some((plot) => plot.number === String(number))) number += 1;
+  return String(number);
+}
+
+/** The block's first letter and the next number that no label in the scheme has. */
+function freeLabel({ labels }: Group, { name }: Block): string {
+  const taken = new Set(labels.map(bareLabel));
+  const letter = /[A-Za-z]/.exec(name)?.[0]?.toUpperCase() ?? 'P';
+  let number = 1;
+  while (taken.has(bareLabel(`${letter}-${number}`))) number += 1;
+  return `${letter}-${number}`;
+}
+
+function usualDays({ plots }: Group, block: Block): number {
+  const days = plots.filter(({ blockId }) => blockId === block.id).map(({ season }) => season.varietyDays);
+  const counts = new Map<number, number>();
+  for (const one of days) counts.set(one, (counts.get(one) ?? 0) + 1);
+  return [...counts].toSorted((a, b) => b[1] - a[1])[0]?.[0] ?? USUAL_VARIETY_DAYS;
+}
+
+/** One plot that the text names; else what to say. */
+function onePlot(group: Group, [said]: readonly string[] = []): GroupPlot | Part {
+  const found = said === undefined ? [] : plotsNamed(group, said);
+  const [only] = found;
+  if (!only)
+    return said === undefined ? saying('people.which-plot') : saying('agent.no-plot', { plot: said });
+  return found.length === 1
+    ? only
+    : saying('agent.which-plot', { plots: { list: found.slice(0, 6).map(({ name }) => name) } });
+}
+
+function moving(group: Group, { plots, block: said, text }: AgentReading): Meant | Part {
+  const plot = onePlot(group, plots);
+  if (!('seasonId' in plot)) return plot;
+  const values = { plot: plot.name, name: plot.grower.name };
+  const deed = (change: PeopleChange) => ({ do: 'people' as const, change, plotName: plot.name });
+  if (text !== undefined) {
+    const phone = group.readPhone(text);
+    const others = group.plots.filter(({ grower }) => grower.phone === phone);
+    const to = others[0]?.grower;
+    if (phone === null || !to) return saying('people.no-grower', { phone: text.trim() });
+    if (to.id === plot.grower.id) return saying('people.there-already', { plot: plot.name });
+    const number = others.some((one) => one.number === plot.number) ? freeNumber(others) : plot.number;
+    return {
+      deed: deed({ kind: 'give-plot', plotId: plot.id, growerId: to.id, number }),
+      preview: [{ key: 'people.give', values: { ...values, to: to.name } }],
+    };
+  }
+  const block = said === undefined ? null : blockMeant(group, said);
+  if (!block) return whichBlock(group);
+  if (block.id === plot.blockId) return saying('people.there-already', { plot: plot.name });
+  return {
+    deed: deed({ kind: 'move-plot', plotId: plot.id, blockId: block.id }),
+    preview: [{ key: 'people.move', values: { ...values, block: block.name } }],
+  };
+}
+
+function removing(group: Group, { plots, text }: AgentReading): Meant | Part {
+  if (text !== undefined) {
+    const phone = group.readPhone(text);
+    const own = group.plots.filter(({ grower }) => grower.phone === phone);
+    const [first, ...others] = [...new Set(own.map(({ grower }) => grower))];
+    if (phone === null || !first) return saying('people.no-grower', { phone: text.trim() });
+    if (others.some(({ id }) => id !== first.id)) return saying('people.several', { phone });
+    const names = own.map(({ name }) => name);
+    return {
+      deed: {
+        do: 'people',
+        change: { kind: 'remove-grower', growerId: first.id },
+        plotName: names.join(', '),
+      },
+      preview: [{ key: 'people.remove-grower', values: { name: first.name, plots: { list: names } } }],
+    };
+  }
+  const plot = onePlot(group, plots);
+  if (!('seasonId' in plot)) return plot;
+  return {
+    deed: { do: 'people', change: { kind: 'remove-plot', plotId: plot.id }, plotName: plot.name },
+    preview: [{ key: 'people.remove', values: { plot: plot.name, name: plot.grower.name } }],
+  };
+}
+
+/** Makes the change, and tells the grower whom it concerns. */
+export function changePeople(
+  world: World,
+  group: Group,
+  { change, plotName }: Extract<Deed, { do: 'people' }>,
+): Part {
+  return {
+    ...saying('people.done', { plot: plotName }),
+    effects: [{ do: 'change-people', change }, ...toldTo(world, group, change)],
+  };
+}
+
+function toldTo(world: World, group: Group, change: PeopleChange): Effect[] {
+  const text = (
+    grower: { phone: string | null; stopped?: boolean; lang: string },
+    sentences: readonly Sentence[],
+  ): Effect[] =>
+    grower.phone === null || grower.stopped
+      ? []
+      : [{ do: 'text', phone: grower.phone, lang: grower.lang, saying: { sentences } }];
+  const owner = (plotId: string) => group.plots.find(({ id }) => id === plotId);
+  switch (change.kind) {
+    case 'add-grower': {
+      const [plot] = change.plots;
+      const values = {
+        name: change.name,
+        scheme: world.scheme.name,
+        plot: plot?.number ?? '1',
+        area: plot?.areaHa ?? 0,
+      };
+      return text(change, [
+        { key: 'people.welcome', values },
+        { key: 'people.welcome-stop', values: officer(world) },
+      ]);
+    }
+    case 'add-plot': {
+      const grower = group.plots.find((one) => one.grower.id === change.growerId)?.grower;
+      const values = { plot: change.plot.number, area: change.plot.areaHa };
+      return grower ? text(grower, [{ key: 'people.your-new-plot', values }]) : [];
+    }
+    case 'give-plot': {
+      const to = group.plots.find((one) => one.grower.id === change.growerId)?.grower;
+      const plot = owner(change.plotId);
+      if (!to || !plot) return [];
+      return [
+        ...text(to, [
+          { key: 'people.your-new-plot', values: { plot: change.number, area: plot.season.areaHa } },
+        ]),
+        ...text(plot.grower, [{ key: 'people.your-plot-gone', values: { plot: plot.number } }]),
+      ];
+    }
+    case 'move-plot': {
+      const plot = owner(change.plotId);
+      const block = group.blocks.find(({ id }) => id === change.blockId);
+      return plot && block
+        ? text(plot.grower, [
+            { key: 'people.your-plot-moved', values: { plot: plot.number, block: block.name } },
+          ])
+        : [];
+    }
+    case 'remove-plot': {
+      const plot = owner(change.plotId);
+      return plot ? text(plot.grower, [{ key: 'people.your-plot-gone', values: { plot: plot.number } }]) : [];
+    }
+    case 'remove-grower': {
+      const grower = group.plots.find((one) => one.grower.id === change.growerId)?.grower;
+      return grower ? text(grower, [{ key: 'people.you-are-out', values: officer(world) }]) : [];
+    }
+  }
+}
