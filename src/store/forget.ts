@@ -1,4 +1,5 @@
 /** Takes a person's traces out: name, phones, words. What the group needs (that a plot was puddled) stays, nameless. */
+import { forgetBroadcasts } from './broadcasts.ts';
 import type { Executor } from './ready-query.ts';
 
 /**
@@ -19,7 +20,10 @@ export async function forgetPerson(db: Executor, personId: string, batch: string
     .set({ name: '', filed: '{}', forgotten: 1 })
     .where('id', '=', personId)
     .execute();
-  for (const { phone } of links) await forgetPhone(db, phone, batch);
+  for (const { phone } of links) {
+    await forgetBroadcasts(db, personId, phone);
+    await forgetPhone(db, phone, batch);
+  }
 }
 
 async function closeSeasons(db: Executor, personId: string): Promise<void> {

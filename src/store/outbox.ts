@@ -1,5 +1,6 @@
 /** Texts on their way out: queued -> handed -> delivered | failed, never back. Each key is queued once. */
 import { type Executor, readyQuery } from './ready-query.ts';
+import { readyRows } from './ready-rows.ts';
 import type { OutboxTable } from './tables.ts';
 
 /** How long one sender may hold a text before another may take it: far longer than a carrier's answer takes. */
@@ -16,23 +17,36 @@ export interface NewText {
   readonly expiresMs: number;
 }
 
-const insertText = readyQuery((db, row: NewText & { nowMs: number }) =>
+/** A text with the instant at which it is queued. */
+type QueuedText = NewText & { readonly nowMs: number };
+
+const columnsOf = (row: QueuedText) =>
+  ({
+    id: row.id,
+    key: row.key,
+    phone: row.phone,
+    text: row.text,
+    state: 'queued',
+    created_ms: row.nowMs,
+    not_before_ms: row.notBeforeMs,
+    expires_ms: row.expiresMs,
+    lease_until_ms: 0,
+    attempts: 0,
+  }) as const;
+
+const insertText = readyQuery((db, row: QueuedText) =>
   db
     .insertInto('outbox')
-    .values({
-      id: row.id,
-      key: row.key,
-      phone: row.phone,
-      text: row.text,
-      state: 'queued',
-      created_ms: row.nowMs,
-      not_before_ms: row.notBeforeMs,
-      expires_ms: row.expiresMs,
-      lease_until_ms: 0,
-      attempts: 0,
-    })
+    .values(columnsOf(row))
     .onConflict((on) => on.column('key').doNothing())
     .returning('id'),
+);
+
+const insertTexts = readyRows((db, rows: readonly QueuedText[]) =>
+  db
+    .insertInto('outbox')
+    .values(rows.map(columnsOf))
+    .onConflict((on) => on.column('key').doNothing()),
 );
 
 const selectKey = readyQuery((db, at: { key: string }) =>
@@ -42,6 +56,14 @@ const selectKey = readyQuery((db, at: { key: string }) =>
 /** Queues the text; false, and nothing changes, when a text of this key was queued before. */
 export async function queueText(db: Executor, text: NewText, nowMs: number): Promise<boolean> {
   return (await insertText(db, { ...text, nowMs })).length > 0;
+}
+
+/** Queues many texts at once; those whose keys were queued before stay as they are. */
+export async function queueTexts(db: Executor, texts: readonly NewText[], nowMs: number): Promise<void> {
+  await insertTexts(
+    db,
+    texts.map((text) => ({ ...text, nowMs })),
+  );
 }
 
 /** Whether a text of this key was ever queued. */

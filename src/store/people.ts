@@ -28,6 +28,21 @@ export async function phoneToRemind(db: Executor, personId: string): Promise<str
   return (await selectReminded(db, { personId }))[0]?.phone ?? null;
 }
 
+const selectFirst = readyQuery((db, at: { personId: string }) =>
+  db
+    .selectFrom('phone_people')
+    .select('phone')
+    .where('person_id', '=', at.personId)
+    .orderBy('place')
+    .orderBy('phone')
+    .limit(1),
+);
+
+/** The person's first phone, whether it takes texts or not; null when there is none. */
+export async function firstPhone(db: Executor, personId: string): Promise<string | null> {
+  return (await selectFirst(db, { personId }))[0]?.phone ?? null;
+}
+
 /** Everyone who uses the phone, with the scheme each belongs to. */
 export async function peopleOfPhone(
   db: Executor,
@@ -35,6 +50,12 @@ export async function peopleOfPhone(
 ): Promise<readonly (Person & { readonly schemeId: string })[]> {
   const rows = await selectPeople(db, { phone });
   return rows.map(({ scheme_id, ...person }) => ({ ...person, schemeId: scheme_id }));
+}
+
+/** The person's language; null for someone who is unknown or was forgotten. */
+export async function languageOf(db: Executor, personId: string): Promise<string | null> {
+  const person = db.selectFrom('people').select('lang').where('id', '=', personId);
+  return (await person.where('forgotten', '=', 0).executeTakeFirst())?.lang ?? null;
 }
 
 /** Gives the person another name. */

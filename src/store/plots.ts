@@ -66,7 +66,7 @@ export async function placeAtEnd(db: Executor, blockId: string): Promise<number>
 }
 
 /** "2" before "10"; words after numbers. */
-function byNumber(a: string, b: string): number {
+export function byNumber(a: string, b: string): number {
   const [x, y] = [Number(a), Number(b)];
   if (Number.isNaN(x) || Number.isNaN(y)) return a === b ? 0 : a < b ? -1 : 1;
   return x - y;

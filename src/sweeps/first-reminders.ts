@@ -2,18 +2,36 @@
 import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, worldOf } from '../store/load-phone.ts';
 import { replaceReminders } from '../store/reminders.ts';
+import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
 import { schemeOf, settingOf } from './phone-setting.ts';
 
+/** The reminders of a phone's seasons as planned now. */
+export interface PlannedPhone {
+  readonly schemeId: string;
+  readonly seasons: readonly Extract<Effect, { do: 'remind' }>[];
+}
+
 /** Plans every plot of the phone and writes down its reminders, replacing those that were not sent. */
 export async function planPhone(trx: Trx, line: Line, phone: string): Promise<void> {
+  await writePlanned(trx, await plannedPhone(trx, line, phone));
+}
+
+/** Plans every plot of the phone and writes nothing; throws what planning throws. */
+export async function plannedPhone(trx: Trx, line: Line, phone: string): Promise<PlannedPhone> {
   const facts = await loadPhone(trx, phone);
   const scheme = schemeOf(line, facts);
   const { effects } = line.talk.plan(worldOf(facts, settingOf(line, scheme, line.clock.nowMs())));
-  for (const effect of effects) {
+  const seasons = effects.map((effect) => {
     if (effect.do !== 'remind') throw new Error(`planning asked for "${effect.do}"`);
-    await replaceReminders(trx, scheme.world.id, effect.seasonId, effect.reminders);
-  }
+    return effect;
+  });
+  return { schemeId: scheme.world.id, seasons };
+}
+
+/** Writes down what was planned, replacing the reminders that were not sent. */
+export async function writePlanned(trx: Trx, { schemeId, seasons }: PlannedPhone): Promise<void> {
+  for (const { seasonId, reminders } of seasons) await replaceReminders(trx, schemeId, seasonId, reminders);
 }
 
 /** Plans the phones of all growers who have a season without any reminder; returns how many phones. */

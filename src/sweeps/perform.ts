@@ -17,10 +17,7 @@ import { markStopped } from '../store/talks.ts';
 import { noteTrouble } from '../store/troubles.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
-import { quietEndMs } from './quiet-hours.ts';
-
-/** A text that was not sent for so long says nothing new. */
-const TEXT_LIVES_MS = 48 * 3_600_000;
+import { afterQuietMs, newsEndMs } from './quiet-hours.ts';
 
 /** The text that an effect comes from, and the scheme that it is said in. */
 export interface Cause extends Bringer {
@@ -105,8 +102,8 @@ async function queueNow(
   { batch, nowMs, schemeId }: Cause,
 ): Promise<void> {
   const scheme = line.schemes().find(({ world }) => world.id === schemeId);
-  const notBeforeMs = scheme ? quietEndMs(nowMs, scheme.settings.quiet, scheme.timeZone) : nowMs;
+  const notBeforeMs = scheme ? afterQuietMs(nowMs, scheme.settings.quiet, scheme.timeZone) : nowMs;
   const text = line.voice(lang).say(saying);
   const row = { id: line.makeId(), key: `text:${batch}:${phone}`, phone, text };
-  await queueText(trx, { ...row, notBeforeMs, expiresMs: notBeforeMs + TEXT_LIVES_MS }, nowMs);
+  await queueText(trx, { ...row, notBeforeMs, expiresMs: newsEndMs(notBeforeMs) }, nowMs);
 }

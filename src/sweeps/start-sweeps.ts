@@ -2,6 +2,8 @@
 import { schedule } from 'node-cron';
 import { faultNote } from './fault-note.ts';
 import type { Line } from './line.ts';
+import { sweepBroadcasts } from './sweep-broadcasts.ts';
+import { sweepDeliveries } from './sweep-deliveries.ts';
 import { sweepOutbox } from './sweep-outbox.ts';
 import { sweepReminders } from './sweep-reminders.ts';
 
@@ -11,8 +13,10 @@ export function startSweeps(line: Line): () => Promise<void> {
   const sweep = async () => {
     try {
       const queued = await sweepReminders(line);
+      const broadcast = await sweepBroadcasts(line);
       const handed = await sweepOutbox(line);
-      if (queued + handed > 0) line.log.info({ queued, handed }, 'swept');
+      const told = await sweepDeliveries(line);
+      if (queued + broadcast + handed + told > 0) line.log.info({ queued, broadcast, handed, told }, 'swept');
     } catch (error) {
       line.log.error({ fault: faultNote(error) }, 'a sweep failed');
     }

@@ -11,6 +11,9 @@ const TEXTS_TOGETHER = 50;
 /** Tries before a text is given up. */
 export const MOST_ATTEMPTS = 6;
 
+/** A sweep that has sent for so long leaves the rest to the next: reminders and quiet hours are looked at in between. */
+const LONGEST_SWEEP_MS = 50_000;
+
 const FIRST_RETRY_MS = 60_000;
 const LONGEST_RETRY_MS = 3_600_000;
 
@@ -19,12 +22,14 @@ export function retryDelayMs(attempt: number): number {
   return Math.min(FIRST_RETRY_MS * 2 ** (attempt - 1), LONGEST_RETRY_MS);
 }
 
-/** Sends what may be sent now and drops what came too late; returns how many texts the carrier took. */
+/** Sends what may be sent now, and drops what came too late; returns how many texts the carrier took. */
 export async function sweepOutbox(line: Line): Promise<number> {
-  const nowMs = line.clock.nowMs();
-  await dropExpired(line.db, nowMs);
+  const startMs = line.clock.nowMs();
+  await dropExpired(line.db, startMs);
   let handed = 0;
   for (;;) {
+    const nowMs = line.clock.nowMs();
+    if (nowMs - startMs >= LONGEST_SWEEP_MS) return handed;
     const texts = await line.together((trx) => leaseTexts(trx, nowMs, TEXTS_TOGETHER));
     if (texts.length === 0) return handed;
     const results = await Promise.all(texts.map((text) => sendText(line, text)));

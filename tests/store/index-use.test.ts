@@ -1,6 +1,11 @@
 /** SQLite only: asks the database how it would run the hot queries, so that none walks a whole table. */
 import type { CompiledQuery, KyselyPlugin } from 'kysely';
 import { expect, onTestFinished, test } from 'vitest';
+import { appointedOf, ownersAfter } from '../../src/store/appointed.ts';
+import { keepAppointments } from '../../src/store/appointments.ts';
+import { isFewPlots, phonesAfter } from '../../src/store/broadcast-phones.ts';
+import { countTexts, failedPlots, holdBack, isSending } from '../../src/store/broadcast-texts.ts';
+import { broadcastsIn, moveQueuing } from '../../src/store/broadcasts.ts';
 import { forgetPerson } from '../../src/store/forget.ts';
 import { loadPhone } from '../../src/store/load-phone.ts';
 import { migrate } from '../../src/store/migrate.ts';
@@ -52,6 +57,20 @@ async function planOf(db: Db, query: { sql: string; parameters: readonly unknown
   return rows.map((row) => row.detail).join('\n');
 }
 
+const BLOCKS = { blockIds: ['test-valley/upper'], keyPrefix: 'broadcast:b:' };
+const HEAD = {
+  agentId: 'test-valley/eve',
+  agentName: 'Eve',
+  blockNames: ['Upper'],
+  blockIds: BLOCKS.blockIds,
+};
+const WORDS = { ...HEAD, kind: 'words', words: 'hello' } as const;
+const WATER = { ...HEAD, kind: 'water' } as const;
+const KEPT = { id: 'b', schemeId: 'test-valley', phone: ANN, state: 'sending', nextAfter: '' } as const;
+
+/** Taking away what is not there reads all that stands and writes nothing. */
+const NEW_VISITS = [{ plotId: 'test-valley/p1', visit: null }];
+
 const WALKS: readonly (readonly [string, string, (db: Db) => Promise<unknown>])[] = [
   ['the world of a phone', 'reports_season', (db) => loadPhone(db, ANN)],
   ['the answer given before', 'carrier_id=?', (db) => answeredBefore(db, 'SM1')],
@@ -66,6 +85,27 @@ const WALKS: readonly (readonly [string, string, (db: Db) => Promise<unknown>])[
   ['a key of the outbox', 'key=?', (db) => isQueued(db, 'k')],
   ['what may be sent', 'outbox_state', (db) => leaseTexts(db, 0, 10)],
   ['what an opt-out takes back', 'outbox_phone', (db) => purgePhone(db, ANN, 0)],
+  ['phones that words go to', 'phone_people_pk', (db) => phonesAfter(db, BLOCKS, '', 500, false)],
+  ['phones of a few plots', 'plots_block', (db) => phonesAfter(db, BLOCKS, '', 500, true)],
+  ['whether plots are few', 'plots_block', (db) => isFewPlots(db, BLOCKS.blockIds)],
+  ['whom appointments concern', 'appointments_broadcast', (db) => ownersAfter(db, 'b', '', 500)],
+  ['what is new for them', 'plots_owner', (db) => appointedOf(db, 'b', 'water', ['test-valley/ann'])],
+  ['what stands for plots', 'plot_id=?', (db) => keepAppointments(db, 'b', 'water', NEW_VISITS)],
+  ['broadcasts to be queued', 'broadcasts_state', (db) => broadcastsIn(db, 'queuing')],
+  ['how far a broadcast has come', 'id=?', (db) => moveQueuing(db, 'b', ANN)],
+  ['whether a broadcast is being sent', 'key>? AND key<?', (db) => isSending(db, 'b')],
+  ['how a broadcast stands', 'key>? AND key<?', (db) => countTexts(db, 'b')],
+  ['what waits for the morning', 'outbox', (db) => holdBack(db, 'b', 1)],
+  [
+    'plots that words did not reach',
+    'key>? AND key<?',
+    (db) => failedPlots(db, { ...KEPT, head: WORDS }, 12),
+  ],
+  [
+    'plots that turns did not reach',
+    'key>? AND key<?',
+    (db) => failedPlots(db, { ...KEPT, head: WATER }, 12),
+  ],
   ['a person to be forgotten', 'reports_phone', (db) => forgetPerson(db, 'test-valley/ann', 'b')],
 ];
 

@@ -1,3 +1,25 @@
+CREATE TABLE "agent_acts" (
+  "id" text primary key,
+  "scheme_id" text not null references "schemes" ("id"),
+  "person_id" text references "people" ("id"),
+  "batch" text references "texts_in" ("id"),
+  "act" text not null,
+  "details" text not null,
+  "done_ms" bigint not null);
+
+CREATE TABLE "appointments" (
+  "plot_id" text not null references "plots" ("id"),
+  "kind" text not null,
+  "broadcast_id" text not null references "broadcasts" ("id"),
+  "visit" text,
+  "before" text,
+  constraint "appointments_pk" primary key ("plot_id",
+  "kind"));
+
+CREATE INDEX "appointments_broadcast" on "appointments" (
+  "broadcast_id",
+  "plot_id");
+
 CREATE TABLE "blocks" (
   "id" text primary key,
   "scheme_id" text not null references "schemes" ("id"),
@@ -9,6 +31,22 @@ CREATE TABLE "blocks" (
   "target_to" text,
   "rain_from" text,
   "way" text);
+
+CREATE TABLE "broadcasts" (
+  "id" text primary key,
+  "scheme_id" text not null references "schemes" ("id"),
+  "phone" text not null,
+  "head" text not null,
+  "state" text not null,
+  "next_after" text not null,
+  "created_ms" bigint not null,
+  "queued_ms" bigint);
+
+CREATE INDEX "broadcasts_phone" on "broadcasts" (
+  "phone");
+
+CREATE INDEX "broadcasts_state" on "broadcasts" (
+  "state");
 
 CREATE TABLE "cautions" (
   "phone" text not null,
@@ -56,7 +94,8 @@ CREATE INDEX "outbox_phone" on "outbox" (
 
 CREATE INDEX "outbox_state" on "outbox" (
   "state",
-  "not_before_ms");
+  "not_before_ms",
+  "id");
 
 CREATE TABLE "people" (
   "id" text primary key,
@@ -65,7 +104,8 @@ CREATE TABLE "people" (
   "lang" text not null,
   "role" text not null,
   "filed" text,
-  "forgotten" integer not null);
+  "forgotten" integer not null,
+  "blocks" text);
 
 CREATE TABLE "phone_people" (
   "phone" text not null references "phones" ("number"),
@@ -93,7 +133,13 @@ CREATE TABLE "plots" (
   "label" text,
   "owner_id" text not null references "people" ("id"),
   "block_id" text not null references "blocks" ("id"),
-  "area_ha" double precision not null);
+  "area_ha" double precision not null,
+  "place" integer default 0 not null);
+
+CREATE INDEX "plots_block" on "plots" (
+  "block_id",
+  "place",
+  "id");
 
 CREATE INDEX "plots_owner" on "plots" (
   "owner_id");

@@ -35,6 +35,8 @@ async function broadcastTables(db: Kysely<never>): Promise<void> {
     .addColumn('queued_ms', 'bigint')
     .execute();
   await db.schema.createIndex('broadcasts_state').on('broadcasts').columns(['state']).execute();
+  await db.schema.createIndex('broadcasts_phone').on('broadcasts').columns(['phone']).execute();
+  await sendingOrder(db);
   await db.schema
     .createTable('appointments')
     .addColumn('plot_id', 'text', (c) => c.notNull().references('plots.id'))
@@ -49,4 +51,11 @@ async function broadcastTables(db: Kysely<never>): Promise<void> {
     .on('appointments')
     .columns(['broadcast_id', 'plot_id'])
     .execute();
+}
+
+/** A broadcast's texts may all begin at one instant: without the id, each lease would sort them all again. */
+async function sendingOrder(db: Kysely<never>): Promise<void> {
+  await db.schema.dropIndex('outbox_state').execute();
+  const order = db.schema.createIndex('outbox_state').on('outbox');
+  await order.columns(['state', 'not_before_ms', 'id']).execute();
 }
