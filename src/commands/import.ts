@@ -55,7 +55,7 @@ async function run(line: OpenLine, scheme: SchemeEntry, { file, write }: Asked):
     : await readPeople(line.db, scheme, file.bytes);
   if (!reading.ok) {
     for (const mistake of reading.mistakes) console.log(mistakeLine(mistake));
-    console.error(`${reading.mistakes.length} mistakes; nothing was written`);
+    console.error(`${counted(reading.mistakes.length, 'mistake')}; nothing was written`);
     return 1;
   }
   for (const row of summary(reading, scheme, write)) console.log(row);
@@ -69,14 +69,16 @@ function summary(
 ): readonly string[] {
   const blocks = world.blocks.flatMap(({ id, name }) => {
     const plots = added.filter(({ blockId }) => blockId === id);
-    return plots.length === 0 ? [] : [`${name}: ${plots.length} plots, ${hectares(plots)} ha`];
+    return plots.length === 0 ? [] : [`${name}: ${counted(plots.length, 'new plot')}, ${hectares(plots)} ha`];
   });
   return [
-    `${world.name}: ${newGrowers} new growers, ${added.length} new plots; ${knownPlots} plots are known already`,
+    `${world.name}: ${counted(newGrowers, 'new grower')}, ${counted(added.length, 'new plot')}; known already: ${counted(knownPlots, 'plot')}`,
     ...blocks,
     ...(write ? [] : ['nothing was written; add --write to write it']),
   ];
 }
+
+const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 /** To the square metre, so that a sum of many does not end in a tail of digits. */
 const hectares = (plots: readonly { readonly areaHa: number }[]) =>
