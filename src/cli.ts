@@ -19,6 +19,10 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
     const { importCommand } = await import('./commands/import.ts');
     return (args) => withSettings((config) => importCommand(args, config));
   },
+  export: async () => {
+    const { exportCommand } = await import('./commands/export.ts');
+    return (args) => withSettings((config) => exportCommand(args, config));
+  },
   season: async () => (await import('./commands/season.ts')).seasonCommand,
   bench: async () => (await import('./commands/bench.ts')).benchCommand,
 };

@@ -57,7 +57,8 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
   };
 }
 
-function withReports(plot: PlotWorld, held: Held): PlotWorld {
+/** The plot with those of the reports and rain that are of its season. */
+export function withReports(plot: PlotWorld, held: Held): PlotWorld {
   const own = <T extends { readonly seasonId: string }>(all: readonly T[]) =>
     all.filter(({ seasonId }) => seasonId === plot.seasonId);
   const rains = own(held.rains).map(kept);
@@ -66,7 +67,7 @@ function withReports(plot: PlotWorld, held: Held): PlotWorld {
 }
 
 /** A plot's season under the scheme's days of rest and its usual weather, where it has any. */
-function inScheme(plot: PlotWorld, { settings: { restDays, climate } }: SchemeEntry): PlotWorld {
+export function inScheme(plot: PlotWorld, { settings: { restDays, climate } }: SchemeEntry): PlotWorld {
   return { ...plot, season: { ...plot.season, ...(restDays && { restDays }), ...(climate && { climate }) } };
 }
 

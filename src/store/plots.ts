@@ -5,10 +5,9 @@ import { type Executor, readyQuery } from './ready-query.ts';
 import type { SeasonChoices } from './seasons.ts';
 import { dayOfColumn, spanOf } from './span-columns.ts';
 
-const selectPlots = readyQuery((db, at: { phone: string }) =>
+const openPlots = (db: Executor) =>
   db
-    .selectFrom('phone_people')
-    .innerJoin('plots', 'plots.owner_id', 'phone_people.person_id')
+    .selectFrom('plots')
     .innerJoin('seasons', 'seasons.plot_id', 'plots.id')
     .innerJoin('blocks', 'blocks.id', 'plots.block_id')
     .select(['plots.id', 'plots.number', 'plots.label', 'plots.owner_id', 'plots.block_id', 'plots.area_ha'])
@@ -16,8 +15,12 @@ const selectPlots = readyQuery((db, at: { phone: string }) =>
     .select(['seasons.teams', 'seasons.basal_advised'])
     .select(['blocks.water_from', 'blocks.water_to', 'blocks.target_from', 'blocks.target_to'])
     .select('blocks.rain_from')
-    .where('phone_people.phone', '=', at.phone)
-    .where('seasons.open', '=', 1),
+    .where('seasons.open', '=', 1);
+
+const selectPlots = readyQuery((db, at: { phone: string }) =>
+  openPlots(db)
+    .innerJoin('phone_people', 'phone_people.person_id', 'plots.owner_id')
+    .where('phone_people.phone', '=', at.phone),
 );
 
 type PlotRow = Awaited<ReturnType<typeof selectPlots>>[number];
@@ -26,6 +29,14 @@ type PlotRow = Awaited<ReturnType<typeof selectPlots>>[number];
 export async function plotsOfPhone(db: Executor, phone: string): Promise<readonly PlotWorld[]> {
   const plots = (await selectPlots(db, { phone })).map(plotOf);
   return plots.sort((a, b) => byNumber(a.number, b.number) || (a.id < b.id ? -1 : 1));
+}
+
+/** The plots of a scheme by block and by place along its canal, each with an open season and no reports yet. */
+export async function plotsOfScheme(db: Executor, schemeId: string): Promise<readonly PlotWorld[]> {
+  const rows = openPlots(db).where('plots.scheme_id', '=', schemeId);
+  return (await rows.orderBy('plots.block_id').orderBy('plots.place').orderBy('plots.id').execute()).map(
+    plotOf,
+  );
 }
 
 const selectLastPlace = readyQuery((db, at: { blockId: string }) =>
