@@ -15,6 +15,14 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
     const { phoneCommand } = await import('./commands/phone.ts');
     return (args) => withSettings((config) => phoneCommand(args, config));
   },
+  import: async () => {
+    const { importCommand } = await import('./commands/import.ts');
+    return (args) => withSettings((config) => importCommand(args, config));
+  },
+  export: async () => {
+    const { exportCommand } = await import('./commands/export.ts');
+    return (args) => withSettings((config) => exportCommand(args, config));
+  },
   season: async () => (await import('./commands/season.ts')).seasonCommand,
   bench: async () => (await import('./commands/bench.ts')).benchCommand,
 };

@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
 import { deskCarrier } from '../carriers/desk.ts';
-import type { Clock } from '../clock.ts';
-import type { MakeId } from '../store/ids.ts';
+import { type Clock, clockFrom, realClock } from '../clock.ts';
+import { type MakeId, randomId } from '../store/ids.ts';
 import type { Log } from '../sweeps/line.ts';
 import { type OpenLine, openLine } from '../sweeps/open-line.ts';
 import { readVoices } from '../sweeps/read-voices.ts';
@@ -17,6 +17,33 @@ export interface DeskParts {
   readonly clock: Clock;
   readonly makeId: MakeId;
   readonly log: Log;
+}
+
+/** What a command needs of the line's settings. */
+export interface DeskSettings {
+  readonly databasePath: string;
+  /** Path of a scheme file, null for what the database has. */
+  readonly schemePath: string | null;
+  /** Where a simulated clock starts; null for the machine's. */
+  readonly clockStartMs: number | null;
+}
+
+/** Opens it as the settings say; warnings and faults go to the terminal. Rejects as `openLine` does. */
+export function openSettingsLine({
+  databasePath,
+  schemePath,
+  clockStartMs,
+}: DeskSettings): Promise<OpenLine> {
+  return openDeskLine(schemePath, {
+    path: databasePath,
+    clock: clockStartMs === null ? realClock : clockFrom(clockStartMs),
+    makeId: randomId,
+    log: {
+      info: () => {},
+      warn: (_, message) => console.error(message),
+      error: (_, message) => console.error(message),
+    },
+  });
 }
 
 /** Opens it with a scheme file by path; null keeps what the database has, or loads the demo. Rejects as `openLine` does. */

@@ -1,45 +1,25 @@
 /** `phone`: a phone in the terminal. Texts go in by the same walk as the webhook's; replies and reminders are shown as screens. */
 import { randomUUID } from 'node:crypto';
 import { createInterface } from 'node:readline/promises';
-import { clockFrom, realClock } from '../clock.ts';
-import { randomId } from '../store/ids.ts';
 import type { OpenLine } from '../sweeps/open-line.ts';
 import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
 import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import { takeText } from '../web/take-text.ts';
-import { openDeskLine } from './open-desk-line.ts';
+import { type DeskSettings, openSettingsLine } from './open-desk-line.ts';
 import { screens } from './screen.ts';
 
 const USAGE = 'usage: npm run -s phone -- [--as +447700900001]';
 /** How often the terminal looks for reminders. */
 const LOOK_MS = 3000;
 
-/** What the phone needs of the line's settings. */
-export interface PhoneSettings {
-  readonly databasePath: string;
-  /** Path of a scheme file, null for what the database has. */
-  readonly schemePath: string | null;
-  /** Where a simulated clock starts; null for the machine's. */
-  readonly clockStartMs: number | null;
-}
-
 /** Runs the phone until its input ends; returns the exit code. */
-export async function phoneCommand(args: readonly string[], settings: PhoneSettings): Promise<number> {
+export async function phoneCommand(args: readonly string[], settings: DeskSettings): Promise<number> {
   const [flag, number, ...rest] = args;
   const piped = process.stdin.isTTY !== true;
   if (rest.length > 0 || (flag !== undefined && (flag !== '--as' || !/^\+[1-9]\d{6,14}$/.test(number ?? ''))))
     return complain(USAGE);
   if (piped && number === undefined) return complain(`${USAGE}: with texts piped in, say whose phone it is`);
-  const line = await openDeskLine(settings.schemePath, {
-    path: settings.databasePath,
-    clock: settings.clockStartMs === null ? realClock : clockFrom(settings.clockStartMs),
-    makeId: randomId,
-    log: {
-      info: () => {},
-      warn: (_, message) => console.error(message),
-      error: (_, message) => console.error(message),
-    },
-  });
+  const line = await openSettingsLine(settings);
   try {
     await (piped ? pipeTexts(line, number ?? '') : hold(line, number));
     return 0;

@@ -23,3 +23,16 @@ export async function noteAct(
     })
     .execute();
 }
+
+/** Adds one act that was done from a file at the machine: nobody's, and of no text. */
+export async function noteFileAct(
+  db: Executor,
+  id: string,
+  what: { readonly schemeId: string; readonly act: string; readonly details: string; readonly nowMs: number },
+): Promise<void> {
+  const { schemeId, act, details, nowMs } = what;
+  await db
+    .insertInto('agent_acts')
+    .values({ id, scheme_id: schemeId, person_id: null, batch: null, act, details, done_ms: nowMs })
+    .execute();
+}

@@ -1,8 +1,10 @@
 /** Adds a grower who joined by text, with plots, seasons and the consent as texted. */
+import { freeNumber } from '../scheme/free-number.ts';
 import type { Joiner } from '../talk/effect.ts';
 import { noteConsent } from './consents.ts';
 import type { MakeId } from './ids.ts';
-import { placeAtEnd, plotsOfPhone } from './plots.ts';
+import { openPlot } from './open-plot.ts';
+import { plotsOfPhone } from './plots.ts';
 import type { Executor } from './ready-query.ts';
 import type { Bringer } from './reports.ts';
 
@@ -24,7 +26,7 @@ export async function joinGrower(
   for (const plot of joiner.plots) {
     const number = freeNumber(plot.number, taken);
     taken.add(number);
-    await addPlot(db, schemeId, person.id, { ...plot, number }, makeId);
+    await openPlot(db, schemeId, person.id, { ...plot, number, label: null, place: null }, makeId);
   }
   await noteConsent(db, {
     id: makeId(),
@@ -35,41 +37,4 @@ export async function joinGrower(
     lang: joiner.lang,
     said_ms: by.nowMs,
   });
-}
-
-function freeNumber(wanted: string, taken: ReadonlySet<string>): string {
-  if (!taken.has(wanted)) return wanted;
-  let number = 1;
-  while (taken.has(String(number))) number += 1;
-  return String(number);
-}
-
-async function addPlot(
-  db: Executor,
-  schemeId: string,
-  ownerId: string,
-  plot: Joiner['plots'][number],
-  makeId: MakeId,
-): Promise<void> {
-  const id = makeId();
-  const { number, blockId, areaHa } = plot;
-  await db
-    .insertInto('plots')
-    .values({
-      id,
-      scheme_id: schemeId,
-      number,
-      label: null,
-      owner_id: ownerId,
-      block_id: blockId,
-      area_ha: areaHa,
-      place: await placeAtEnd(db, blockId),
-    })
-    .execute();
-  const season = { id: makeId(), plot_id: id, open: 1 as const, way: JSON.stringify(plot.way) };
-  const unsaid = { choices: '{}', teams: null, basal_advised: null, filed: null };
-  await db
-    .insertInto('seasons')
-    .values({ ...season, variety_days: plot.varietyDays, ...unsaid })
-    .execute();
 }

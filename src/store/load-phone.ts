@@ -58,7 +58,7 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
   };
 }
 
-/** The plot with its share of reports and rain. */
+/** The plot with those of the reports and rain that are of its season. */
 export function withReports(plot: PlotWorld, held: Held): PlotWorld {
   const own = <T extends { readonly seasonId: string }>(all: readonly T[]) =>
     all.filter(({ seasonId }) => seasonId === plot.seasonId);

@@ -28,6 +28,12 @@ export function localMinute(ms: number, timeZone: string): number {
   return at.hour * 60 + at.minute;
 }
 
+/** An instant as the zone's clocks show it, to the second: "2027-03-10T12:00:00+03:00". Throws RangeError when it is unknown. */
+export function localIso(ms: number, timeZone: string): string {
+  const at = Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(timeZone);
+  return at.toString({ timeZoneName: 'never', smallestUnit: 'second' });
+}
+
 /** The instant of a wall-clock time, in milliseconds since the epoch; in a clock-change gap, the next time that exists. */
 export function instantOf(day: Day, minute: number, timeZone: string): number {
   const clock = Temporal.PlainTime.from({ hour: Math.floor(minute / 60), minute: minute % 60 });

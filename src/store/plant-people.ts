@@ -88,9 +88,15 @@ async function updatePerson(
     .set({ ...columns, filed })
     .where('id', '=', id)
     .execute();
-  if (phones === undefined) return;
+  if (phones === undefined || (await isRemoved(db, id))) return;
   await deleteLinks(db, { personId: id });
   await linkPhones(db, id, phones);
+}
+
+/** Whoever is in the file has a phone there: one without any was removed since, and does not come back with another phone. */
+async function isRemoved(db: Executor, personId: string): Promise<boolean> {
+  const links = db.selectFrom('phone_people').select('phone').where('person_id', '=', personId);
+  return (await links.executeTakeFirst()) === undefined;
 }
 
 async function linkPhones(db: Executor, personId: string, phones: readonly string[]): Promise<void> {

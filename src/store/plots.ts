@@ -53,6 +53,14 @@ export async function plotRows(db: Executor, blockIds: readonly string[]): Promi
     .execute();
 }
 
+/** The plots of a scheme by block and by place along its canal, each with an open season and no reports yet. */
+export async function plotsOfScheme(db: Executor, schemeId: string): Promise<readonly PlotWorld[]> {
+  const rows = openPlots(db).where('plots.scheme_id', '=', schemeId);
+  return (await rows.orderBy('plots.block_id').orderBy('plots.place').orderBy('plots.id').execute()).map(
+    plotOf,
+  );
+}
+
 const selectLastPlace = readyQuery((db, at: { blockId: string }) =>
   db
     .selectFrom('plots')

@@ -58,20 +58,23 @@ const insertUndo = readyQuery((db, row: UndosTable) =>
     .onConflict((on) => on.column('report_id').doNothing()),
 );
 
-const selectReports = readyQuery((db, at: { phone: string }) =>
+const openReports = (db: Executor) =>
   db
-    .selectFrom('phone_people')
-    .innerJoin('plots', 'plots.owner_id', 'phone_people.person_id')
-    .innerJoin('seasons', 'seasons.plot_id', 'plots.id')
-    .innerJoin('reports', 'reports.season_id', 'seasons.id')
+    .selectFrom('reports')
+    .innerJoin('seasons', 'seasons.id', 'reports.season_id')
+    .innerJoin('plots', 'plots.id', 'seasons.plot_id')
     .leftJoin('undos', 'undos.report_id', 'reports.id')
     .selectAll('reports')
-    .where('phone_people.phone', '=', at.phone)
     .where('seasons.open', '=', 1)
     .where('undos.report_id', 'is', null)
     .orderBy('reports.said_ms')
     .orderBy('reports.turn')
-    .orderBy('reports.id'),
+    .orderBy('reports.id');
+
+const selectReports = readyQuery((db, at: { phone: string }) =>
+  openReports(db)
+    .innerJoin('phone_people', 'phone_people.person_id', 'plots.owner_id')
+    .where('phone_people.phone', '=', at.phone),
 );
 
 /** Adds one report. */
@@ -115,7 +118,15 @@ export async function undoReports(db: Executor, ids: readonly string[], by: Brin
 
 /** The reports and rain in force on the open seasons of the phone's people, oldest first. */
 export async function reportsOfPhone(db: Executor, phone: string): Promise<Held> {
-  const rows = await selectReports(db, { phone });
+  return heldOf(await selectReports(db, { phone }));
+}
+
+/** The reports and rain in force on the open seasons of a scheme, oldest first. */
+export async function reportsOfScheme(db: Executor, schemeId: string): Promise<Held> {
+  return heldOf(await openReports(db).where('plots.scheme_id', '=', schemeId).execute());
+}
+
+function heldOf(rows: readonly ReportsTable[]): Held {
   return {
     reports: rows.filter(({ activity }) => activity !== RAIN).map(reportOf),
     rains: rows.filter(({ activity }) => activity === RAIN).map(rainOf),
