@@ -8,7 +8,7 @@ import type { SchemeEntry } from '../store/load-schemes.ts';
 import type { Executor } from '../store/ready-query.ts';
 import { planPhone } from '../sweeps/first-reminders.ts';
 import type { Line } from '../sweeps/line.ts';
-import { senderNumber } from '../web/sender.ts';
+import { senderNumber } from '../sweeps/sender.ts';
 import { readSheet } from './people-sheet.ts';
 
 /** A file by its name, with its bytes. */

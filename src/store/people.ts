@@ -67,3 +67,23 @@ export async function renamePerson(db: Executor, personId: string, name: string)
 export async function setLanguage(db: Executor, personId: string, lang: string): Promise<void> {
   await db.updateTable('people').set({ lang }).where('id', '=', personId).execute();
 }
+
+const selectAgents = readyQuery((db, at: { schemeId: string }) =>
+  db
+    .selectFrom('people')
+    .innerJoin('phone_people', 'phone_people.person_id', 'people.id')
+    .innerJoin('phones', 'phones.number', 'phone_people.phone')
+    .select('phone_people.phone')
+    .distinct()
+    .where('people.scheme_id', '=', at.schemeId)
+    .where('people.role', '=', 'agent')
+    .where('people.forgotten', '=', 0)
+    .where('phone_people.place', '=', 0)
+    .where('phones.stopped', '=', 0)
+    .orderBy('phone_people.phone'),
+);
+
+/** The first phones of the scheme's agents, as far as they take texts. */
+export async function agentPhones(db: Executor, schemeId: string): Promise<readonly string[]> {
+  return (await selectAgents(db, { schemeId })).map(({ phone }) => phone);
+}

@@ -47,6 +47,8 @@ export interface Talk {
   /** What one person is told by a broadcast; `delivered` is what its agent is told of it afterwards. */
   broadcast(head: BroadcastHead, recipient: Recipient): Saying;
   delivered(delivery: Delivery): Saying;
+  /** The week's text to the agent whose world it is; null when there is nothing to tell. */
+  digest(world: World): Saying | null;
 }
 
 /** Where faults and counts are written; no phone number is ever passed to it. */

@@ -1,4 +1,5 @@
 /** The conversation as the line uses it: pure functions of `talk/`, under the names that the shell knows. */
+import { weeklyDigest } from '../talk/agent/digest.ts';
 import { broadcastText, deliveryText } from '../talk/broadcast-text.ts';
 import { planReminders, remind } from '../talk/remind.ts';
 import { STATE_VERSION, type TalkState } from '../talk/state.ts';
@@ -13,4 +14,5 @@ export const realTalk: Talk = {
   remind,
   broadcast: broadcastText,
   delivered: deliveryText,
+  digest: weeklyDigest,
 };

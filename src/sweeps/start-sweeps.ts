@@ -4,6 +4,7 @@ import { faultNote } from './fault-note.ts';
 import type { Line } from './line.ts';
 import { sweepBroadcasts } from './sweep-broadcasts.ts';
 import { sweepDeliveries } from './sweep-deliveries.ts';
+import { sweepDigests } from './sweep-digests.ts';
 import { sweepOutbox } from './sweep-outbox.ts';
 import { sweepReminders } from './sweep-reminders.ts';
 
@@ -13,10 +14,12 @@ export function startSweeps(line: Line): () => Promise<void> {
   const sweep = async () => {
     try {
       const queued = await sweepReminders(line);
+      const digests = await sweepDigests(line);
       const broadcast = await sweepBroadcasts(line);
       const handed = await sweepOutbox(line);
       const told = await sweepDeliveries(line);
-      if (queued + broadcast + handed + told > 0) line.log.info({ queued, broadcast, handed, told }, 'swept');
+      if (queued + digests + broadcast + handed + told > 0)
+        line.log.info({ queued, digests, broadcast, handed, told }, 'swept');
     } catch (error) {
       line.log.error({ fault: faultNote(error) }, 'a sweep failed');
     }

@@ -9,7 +9,13 @@ import { activityName } from './phrases.ts';
 export function broadcastText(head: BroadcastHead, { plots }: Recipient): Saying {
   if (head.kind === 'words')
     return { sentences: [{ key: 'broadcast.words', values: { name: head.agentName, words: head.words } }] };
-  return { sentences: plots.map((plot) => plotSentence(head, plot)) };
+  const turns = head.kind === 'water' && plots.some(({ visit, before }) => visit !== null && before === null);
+  return {
+    sentences: [
+      ...plots.map((plot) => plotSentence(head, plot)),
+      ...(turns ? [{ key: 'broadcast.bunds', spare: true }] : []),
+    ],
+  };
 }
 
 const KEYS = {

@@ -12,6 +12,8 @@ import { DATABASES } from '../support/databases.ts';
 import { NOON_MS } from '../support/test-line.ts';
 import { ANN, BEN, CYN_AND_DAN, STRANGER, seasonOf, VALLEY } from '../support/valley-scheme.ts';
 
+const VISIT = JSON.stringify({ start: { day: 20893, hour: 6 }, end: { day: 20894, hour: 12 } });
+
 const SCHEME = 'test-valley';
 const id = (name: string) => `${SCHEME}/${name}`;
 const WATER = 'water: { from: "2027-02-20", to: null }, target: { from: "2027-03-25", to: "2027-04-05" }';
@@ -104,7 +106,7 @@ async function waterOf(db: Db, plot: string) {
     .execute();
   await db
     .insertInto('appointments')
-    .values({ plot_id: id(plot), kind: 'water', broadcast_id: `b-${plot}`, visit: '{}' })
+    .values({ plot_id: id(plot), kind: 'water', broadcast_id: `b-${plot}`, visit: VISIT })
     .execute();
 }
 

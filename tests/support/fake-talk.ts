@@ -47,6 +47,7 @@ export const fakeTalk: Talk = {
   broadcast: (head, { name }) => ({
     sentences: [{ key: `${head.kind} for ${name}${head.kind === 'words' ? `: ${head.words}` : ''}` }],
   }),
+  digest: ({ group }) => (group ? { sentences: [{ key: `digest of ${group.plots.length}` }] } : null),
   delivered: ({ phones, reached, failedPlots }) => ({
     sentences: [{ key: `${reached} of ${phones} reached, failed ${failedPlots.join(' ')}` }],
   }),

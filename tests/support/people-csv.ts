@@ -4,7 +4,7 @@ import { readSheet } from '../../src/commands/people-sheet.ts';
 import { mistakeLine } from '../../src/scheme/file-mistake.ts';
 import { type PeopleReading, readPeopleFile } from '../../src/scheme/people-file.ts';
 import type { KnownPeople } from '../../src/scheme/people-known.ts';
-import { senderNumber } from '../../src/web/sender.ts';
+import { senderNumber } from '../../src/sweeps/sender.ts';
 
 /** Two blocks; Ann has U-1 and, without a label, plot 2; she and Bob share a phone. */
 export const KNOWN: KnownPeople = {

@@ -33,10 +33,12 @@ export function answerDigest(world: World, group: Group, blocks: readonly Block[
   return inPages(group, langOf(world), [], lines);
 }
 
-/** The week's text to an agent, its lines that have no room left out; MORE is only for those who ask. */
-export function weeklyDigest(world: World, group: Group): Saying {
+/** The week's text to an agent; null for one without plots. Where lines have no room, it says how to see all. */
+export function weeklyDigest(world: World): Saying | null {
+  const { group } = world;
+  if (!group || group.plots.length === 0) return null;
   const { say } = answerDigest(world, group, group.blocks);
-  return { sentences: say.filter(({ key }) => key !== 'agent.more') };
+  return { sentences: say.map((one) => (one.key === 'agent.more' ? { key: 'digest.all' } : one)) };
 }
 
 function blockLine(world: World, block: Block, plots: readonly GroupPlot[]): Sentence {
