@@ -35,14 +35,22 @@ export async function exportCommand(args: readonly string[], settings: DeskSetti
     const chosen = choose(scheme, asked.block);
     if (chosen === null)
       return complain(`the blocks are ${scheme.world.blocks.map(({ name }) => name).join(', ')}`);
+    return writeFiles(folder, await exportFiles(line, chosen, { phones: asked.phones === true }));
+  } finally {
+    await line.close();
+  }
+}
+
+function writeFiles(folder: string, files: readonly (readonly [string, string])[]): number {
+  try {
     mkdirSync(folder, { recursive: true });
-    for (const [name, text] of await exportFiles(line, chosen, { phones: asked.phones === true })) {
+    for (const [name, text] of files) {
       writeFileSync(join(folder, name), text);
       console.log(join(folder, name));
     }
     return 0;
-  } finally {
-    await line.close();
+  } catch (error) {
+    return complain(`the files cannot be written: ${(error as Error).message}`);
   }
 }
 

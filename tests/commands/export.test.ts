@@ -290,6 +290,8 @@ describe('the command', () => {
     expect(readFileSync(join(out, 'plots.csv'), 'utf8')).toMatch(/^label,number,grower,language,block,/);
     const wrong = await runCommand(() => exportCommand(['--out', out, '--block', 'nowhere'], settings));
     expect(wrong).toEqual({ code: 2, out: [], err: ['the blocks are Upper, Middle, Lower'] });
+    const taken = await runCommand(() => exportCommand(['--out', join(out, 'plots.csv')], settings));
+    expect(taken).toEqual({ code: 2, out: [], err: [expect.stringContaining('cannot be written')] });
   });
 
   test('is refused with exit code 2 when it is not understood', async () => {

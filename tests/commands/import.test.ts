@@ -2,10 +2,11 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
 import { importCommand } from '../../src/commands/import.ts';
+import { chooseScheme, schemeChosen } from '../../src/commands/scheme-chosen.ts';
 import { loadPhone } from '../../src/store/load-phone.ts';
 import { openDatabase } from '../../src/store/open.ts';
 import { runCommand } from '../support/run-command.ts';
-import { NOON_MS, newFolder } from '../support/test-line.ts';
+import { NOON_MS, newFolder, testLine } from '../support/test-line.ts';
 import { VALLEY } from '../support/valley-scheme.ts';
 
 const PEOPLE = [
@@ -105,18 +106,17 @@ test('mistakes are printed by their lines, with exit code 1, and nothing is writ
   expect(await open().selectFrom('plots').select('id').execute()).toHaveLength(5);
 });
 
-test('of several schemes one must be named', async () => {
-  const { run, bare, write } = valley();
-  await run(PEOPLE);
-  const other = VALLEY.replace('id: test-valley', 'id: other-valley').replace('code: VALLEY', 'code: OTHER');
-  const path = write('valley.yaml', other.replaceAll('+44770090000', '+44770090050'));
-  expect(await run(PEOPLE)).toEqual({
-    code: 2,
-    out: [],
-    err: ['choose a scheme with --scheme: other-valley, test-valley'],
-  });
-  expect((await run(PEOPLE, '--scheme', 'test-valley', '--write')).out).toEqual(SUMMARY);
-  expect(await bare(path, '--scheme', 'no-valley')).toMatchObject({ code: 2, out: [] });
+test('of several schemes one must be named, by its id or name', async () => {
+  const line = await testLine(onTestFinished);
+  const [own] = line.schemes();
+  if (!own) throw new Error('the test has no scheme');
+  const other = { ...own, world: { ...own.world, id: 'other-valley', name: 'Other Valley' } };
+  expect(schemeChosen([own], undefined)).toBe(own);
+  expect(schemeChosen([own, other], undefined)).toBeNull();
+  expect(schemeChosen([own, other], 'other-valley')).toBe(other);
+  expect(schemeChosen([own, other], 'test VALLEY')).toBe(own);
+  expect(schemeChosen([own], 'no-valley')).toBeNull();
+  expect(chooseScheme([own, other])).toBe('choose a scheme with --scheme: test-valley, other-valley');
 });
 
 test('what is not understood is refused with exit code 2', async () => {

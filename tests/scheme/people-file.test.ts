@@ -193,6 +193,10 @@ describe('mistakes', () => {
       'line 1, language: the column is missing',
     ]);
     expect(mistakesIn('')).toHaveLength(6);
+    const noted = `${SHORT.replaceAll(',', ';')};"note, or two, or three, or four, or five, or six, or seven, or eight"`;
+    expect(mistakesIn(noted)).toEqual([
+      expect.stringMatching(/^line 1: "note, or two.* is no column that is known/),
+    ]);
   });
 
   test('of quotes and letters that cannot be read, beside those of the rows before', () => {
@@ -213,6 +217,21 @@ describe('what is there already', () => {
 
   test('counts as known and changes nothing', () => {
     expect(readPeopleText(own)).toMatchObject({ ok: true, changes: [], knownPlots: 2 });
+  });
+
+  test('without a label is told by its number, and its number is no mistake beside others', () => {
+    const two = {
+      ...KNOWN,
+      plots: [...KNOWN.plots, { ownerId: 'ann', number: '7', label: 'E-7', blockId: 'v/low', areaHa: 0.25 }],
+    };
+    const rows = `${SHORT},number\nAnn,07700 900001,en,low,,0.25,\nAnn,07700 900001,en,low,,0.25,2\n`;
+    expect(readPeopleText(rows, two)).toMatchObject({ ok: true, changes: [], knownPlots: 2 });
+    expect(mistakesIn(`${SHORT},number\nAnn,07700 900001,en,low,,x,2`)).toEqual([
+      'line 2, area: "x" is not a number',
+    ]);
+    expect(mistakesIn(`${SHORT},number\nAnn,07700 900001,en,low,,0.3,2`)).toEqual([
+      'line 2, number: "2" is the number of another plot on this phone',
+    ]);
   });
 
   test('is told with both values where the file has another block or area', () => {

@@ -244,6 +244,8 @@ describe.each(DATABASES)('$name: the file planted again', ({ open }) => {
     await change({ kind: 'give-plot', plotId: id('p4'), growerId: id('ben'), number: '2' });
     await change({ kind: 'remove-grower', growerId: id('dan') });
     const before = await openPlots(db);
+    const removed = db.selectFrom('plots').selectAll().where('id', '=', id('p1'));
+    const record = await removed.execute();
     const again = TWO_BLOCKS.replace('remindAt: "17:00"', 'remindAt: "16:00"')
       .replace(
         'label: A-1, owner: ann, block: upper, areaHa: 0.4',
@@ -255,6 +257,7 @@ describe.each(DATABASES)('$name: the file planted again', ({ open }) => {
       );
     expect(await plant(db, again)).toBe('planted');
     expect(await openPlots(db)).toEqual(before);
+    expect(await removed.execute()).toEqual(record);
     expect(before).toEqual(['A-2 Ann 2 Lower 1', 'A-3 Ben 1 Upper 3', 'A-4 Ben 2 Upper 4']);
     expect((await loadPhone(db, '+447700900053')).people).toEqual([]);
   });
