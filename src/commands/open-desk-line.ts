@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
 import { deskCarrier } from '../carriers/desk.ts';
 import { type Clock, clockFrom, realClock } from '../clock.ts';
+import type { MakeCode } from '../store/codes.ts';
 import { type MakeId, randomId } from '../store/ids.ts';
 import type { Log } from '../sweeps/line.ts';
 import { type OpenLine, openLine } from '../sweeps/open-line.ts';
@@ -16,6 +17,7 @@ export interface DeskParts {
   readonly path: string;
   readonly clock: Clock;
   readonly makeId: MakeId;
+  readonly makeCode?: MakeCode;
   readonly log: Log;
 }
 

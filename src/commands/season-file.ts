@@ -16,6 +16,9 @@ const habits = z.strictObject({
   picks: z.number().int().positive().default(1),
 });
 
+/** Growers by their names in small letters. */
+export const growersSchema = z.record(z.string(), habits);
+
 const WAY_FIELDS = ['water', 'tillage', 'establishment', 'nursery', 'ripens'] as const;
 /** Ways that the whole scheme can be played in, by name: what every plot's way then is, beside its own means. */
 const ways = z.record(z.string(), z.partialRecord(z.enum(WAY_FIELDS), z.string()));
@@ -34,7 +37,7 @@ const seasonFile = z.strictObject({
   ways,
   /** Hands, animals and tillers that there are where the whole scheme works with them. */
   teams: z.partialRecord(z.enum(['hoe', 'animals', 'two-wheel']), perActivity(z.number().positive())),
-  growers: z.record(z.string(), habits),
+  growers: growersSchema,
   /** Rain in mm by day of the season: growers without a canal text it. */
   rain: z.array(z.strictObject({ day: z.number().int().nonnegative(), mm: z.number().nonnegative() })),
   /** Texts beside the reports of work: by their name in the language's file, or the same in all. */

@@ -8,6 +8,8 @@ const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Satur
 export interface SeasonPage {
   /** Whose phone it is; the first to use it gives it the name. */
   named(phone: string, name: string): void;
+  /** A remark between the texts. */
+  note(ms: number, text: string): void;
   /** One text: ">" from a phone, "<" the answer, "*" one that the line sent of itself. */
   row(ms: number, phone: string, mark: '>' | '<' | '*', text: string): void;
 }
@@ -16,14 +18,21 @@ export interface SeasonPage {
 export function seasonPage(print: (row: string) => void): SeasonPage {
   const names = new Map<string, string>();
   let printedDay = -1;
+  const headed = (ms: number) => {
+    const day = Math.floor(ms / DAY_MS);
+    if (day !== printedDay) print(`\n${heading(day)}`);
+    printedDay = day;
+  };
   return {
+    note: (ms, text) => {
+      headed(ms);
+      print(`# ${text}`);
+    },
     named: (phone, name) => {
       if (!names.has(phone)) names.set(phone, name);
     },
     row: (ms, phone, mark, text) => {
-      const day = Math.floor(ms / DAY_MS);
-      if (day !== printedDay) print(`\n${heading(day)}`);
-      printedDay = day;
+      headed(ms);
       const time = mark === '<' ? '' : new Date(ms).toISOString().slice(11, 16);
       const name = mark === '<' ? '' : (names.get(phone) ?? phone.slice(-3));
       print(`${time.padEnd(5)} ${name.padEnd(NAME_LETTERS)} ${mark} ${text.replaceAll('\n', ' / ')}`);

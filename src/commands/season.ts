@@ -16,6 +16,7 @@ import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import type { TalkState } from '../talk/state.ts';
 import type { World } from '../talk/world.ts';
 import { takeText } from '../web/take-text.ts';
+import { playAgentSeason } from './agent-season.ts';
 import { openDeskLineOf } from './open-desk-line.ts';
 import { readMessage } from './read-message.ts';
 import { type SeasonEnd, seasonEnd } from './season-end.ts';
@@ -53,9 +54,15 @@ export async function seasonCommand(args: readonly string[]): Promise<number> {
   const script = readFileSync(join(DEMO, 'season.yaml'), 'utf8');
   const ways = Object.keys(readSeasonScript(script).ways);
   const langs = languagesIn().filter((lang) => existsSync(textsPath(lang)));
+  if (args.join(' ') === '--as agent') {
+    await playAgentSeason((row) => console.log(row));
+    return 0;
+  }
   const wanted = wantedOf(args, langs, ways);
   if (wanted === null) {
-    console.error(`usage: npm run -s season [-- --lang ${langs.join('|')}] [--way ${ways.join('|')}]`);
+    console.error(
+      `usage: npm run -s season [-- --as agent | --lang ${langs.join('|')}] [--way ${ways.join('|')}]`,
+    );
     return 2;
   }
   await playSeason({ script, ...wanted }, (row) => console.log(row));

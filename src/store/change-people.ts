@@ -76,6 +76,8 @@ async function movePlot(db: Executor, schemeId: string, plotId: string, blockId:
   await mustBeBlock(db, schemeId, blockId);
   const moved = { block_id: blockId, place: await placeAtEnd(db, blockId) };
   await db.updateTable('plots').set(moved).where('id', '=', plotId).execute();
+  // Its turns were those of another canal and team.
+  await db.deleteFrom('appointments').where('plot_id', '=', plotId).execute();
 }
 
 async function givePlot(

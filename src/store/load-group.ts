@@ -7,6 +7,7 @@ import { localDay } from './local-time.ts';
 import { plotOf, plotRows } from './plots.ts';
 import type { Executor } from './ready-query.ts';
 import { reportsIn } from './reports.ts';
+import { dayOfColumn } from './span-columns.ts';
 
 /** What is in the database of a group. */
 export type GroupFacts = Pick<Group, 'blocks' | 'plots' | 'troubles' | 'labels'>;
@@ -53,6 +54,7 @@ async function plotsIn(
         grower,
         water: visitOf(row.water_visit),
         team: visitOf(row.team_visit),
+        since: dayOfColumn(row.planned_on),
       };
     })
     .sort((a, b) => (order.get(a.blockId) ?? 0) - (order.get(b.blockId) ?? 0));

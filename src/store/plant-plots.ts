@@ -18,7 +18,7 @@ const insertPlot = readyQuery((db, row: PlotsTable) =>
   }),
 );
 
-const insertSeason = readyQuery((db, row: SeasonsTable) =>
+const insertSeason = readyQuery((db, row: Omit<SeasonsTable, 'planned_on'>) =>
   db.insertInto('seasons').values({
     id: row.id,
     plot_id: row.plot_id,

@@ -17,7 +17,7 @@ const openPlots = (db: Executor) =>
     .select(['seasons.id as season_id', 'seasons.way', 'seasons.variety_days', 'seasons.choices'])
     .select(['seasons.teams', 'seasons.basal_advised'])
     .select(['blocks.water_from', 'blocks.water_to', 'blocks.target_from', 'blocks.target_to'])
-    .select('blocks.rain_from')
+    .select(['blocks.rain_from', 'seasons.planned_on'])
     .leftJoin('appointments as water', (join) =>
       join.onRef('water.plot_id', '=', 'plots.id').on('water.kind', '=', 'water'),
     )
@@ -71,6 +71,15 @@ const selectLastPlace = readyQuery((db, at: { blockId: string }) =>
 /** The place of a new plot at the end of its block's canal. */
 export async function placeAtEnd(db: Executor, blockId: string): Promise<number> {
   return ((await selectLastPlace(db, { blockId }))[0]?.last ?? 0) + 1;
+}
+
+const selectOwner = readyQuery((db, at: { id: string }) =>
+  db.selectFrom('plots').select('owner_id').where('id', '=', at.id),
+);
+
+/** Who has the plot; null when it is not there. */
+export async function ownerOf(db: Executor, plotId: string): Promise<string | null> {
+  return (await selectOwner(db, { id: plotId }))[0]?.owner_id ?? null;
 }
 
 /** "2" before "10"; words after numbers. */

@@ -93,6 +93,8 @@ export interface SeasonsTable {
   teams: string | null;
   basal_advised: Flag | null;
   filed: string | null;
+  /** The day on which the line first planned it: a grower who never texts is late since then. */
+  planned_on: string | null;
 }
 
 export interface ReportsTable {

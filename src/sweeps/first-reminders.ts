@@ -2,6 +2,7 @@
 import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, worldOf } from '../store/load-phone.ts';
 import { replaceReminders } from '../store/reminders.ts';
+import { notePlanned } from '../store/seasons.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
 import { schemeOf, settingOf } from './phone-setting.ts';
@@ -21,7 +22,13 @@ export async function planPhone(trx: Trx, line: Line, phone: string): Promise<vo
 export async function plannedPhone(trx: Trx, line: Line, phone: string): Promise<PlannedPhone> {
   const facts = await loadPhone(trx, phone);
   const scheme = schemeOf(line, facts);
-  const { effects } = line.talk.plan(worldOf(facts, settingOf(line, scheme, line.clock.nowMs())));
+  const setting = settingOf(line, scheme, line.clock.nowMs());
+  const { effects } = line.talk.plan(worldOf(facts, setting));
+  await notePlanned(
+    trx,
+    facts.plots.map(({ seasonId }) => seasonId),
+    setting.today,
+  );
   const seasons = effects.map((effect) => {
     if (effect.do !== 'remind') throw new Error(`planning asked for "${effect.do}"`);
     return effect;

@@ -3,7 +3,6 @@
 import { noteAct } from '../store/agent-acts.ts';
 import { keepBroadcast } from '../store/broadcasts.ts';
 import { noteCaution } from '../store/cautions.ts';
-import { changePeople } from '../store/change-people.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { noteConsent } from '../store/consents.ts';
 import { forgetPerson } from '../store/forget.ts';
@@ -17,6 +16,7 @@ import { markStopped } from '../store/talks.ts';
 import { noteTrouble } from '../store/troubles.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
+import { changeAndPlan } from './people-changed.ts';
 import { afterQuietMs, newsEndMs } from './quiet-hours.ts';
 
 /** The text that an effect comes from, and the scheme that it is said in. */
@@ -71,7 +71,7 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
     case 'text':
       return queueNow(trx, line, effect, cause);
     case 'change-people':
-      return changePeople(trx, cause.schemeId, effect.change, makeId);
+      return changeAndPlan(trx, line, cause.schemeId, effect.change);
     case 'note-act':
       return noteAct(trx, makeId(), effect, cause);
     case 'cautioned':

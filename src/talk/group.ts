@@ -23,6 +23,8 @@ export interface GroupPlot extends PlotWorld {
   /** What its grower was told last. */
   readonly water: Visit | null;
   readonly team: Visit | null;
+  /** The day on which the line first planned it; null where that is not known. */
+  readonly since: Day | null;
 }
 
 export interface GroupTrouble {

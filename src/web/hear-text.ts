@@ -34,7 +34,7 @@ export function hearText(
   if (first === undefined) throw new Error('the scheme has no language');
   let voice = first;
   const unit = scheme.world.areaUnit;
-  const blocks = group?.blocks.map(({ name }) => name);
+  const blocks = group ? scheme.world.blocks.map(({ name }) => name) : undefined;
   let heard = first.hear(text, today, unit, blocks);
   for (const other of others) {
     if (heard.unclear?.why !== 'nothing-known') break;

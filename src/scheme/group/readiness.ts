@@ -19,8 +19,17 @@ export interface PlotState {
   readonly plantOn: Day | null;
 }
 
-/** A plot's state today. A step is late since the day on which the newest report made it due. */
-export function plotState(plotId: string, season: Season, book: Rulebook, today: Day): PlotState {
+/**
+ * A plot's state today. A step is late since the day on which the newest report made it due; where nobody has reported
+ * anything, since the day on which the plan of the first day (`since`) had it due.
+ */
+export function plotState(
+  plotId: string,
+  season: Season,
+  book: Rulebook,
+  today: Day,
+  since: Day | null = null,
+): PlotState {
   const plan = planPlot(season, book, today);
   const step = nextStep(plan);
   const planting = plan.steps[plantingStep(plan.steps)];
@@ -29,13 +38,14 @@ export function plotState(plotId: string, season: Season, book: Rulebook, today:
     areaHa: season.areaHa,
     last: plan.steps.findLast(({ status }) => status === 'done')?.activity ?? null,
     next: step?.activity ?? null,
-    lateDays: step ? lateDays(season, book, today, step.activity) : 0,
+    lateDays: step ? lateDays(season, book, today, step.activity, since) : 0,
     plantOn: planting?.on ?? planting?.due ?? null,
   };
 }
 
-function lateDays(season: Season, book: Rulebook, today: Day, activity: Activity): number {
+function lateDays(season: Season, book: Rulebook, today: Day, activity: Activity, since: Day | null): number {
   const days = season.reports.flatMap(({ on }) => (on === null || on > today ? [] : [on]));
+  if (since !== null) days.push(since);
   if (days.length === 0) return 0;
   const then: PlotPlan = planPlot(season, book, Math.max(...days));
   const due = stepFor(then, activity)?.due ?? null;

@@ -8,6 +8,7 @@ export async function up(db: Kysely<never>): Promise<void> {
     .alterTable('plots')
     .addColumn('place', 'integer', (c) => c.notNull().defaultTo(0))
     .execute();
+  await db.schema.alterTable('seasons').addColumn('planned_on', 'text').execute();
   await db.schema.createIndex('plots_block').on('plots').columns(['block_id', 'place', 'id']).execute();
   await broadcastTables(db);
   await db.schema

@@ -10,7 +10,7 @@ import type { Part, Sentence } from '../turn.ts';
 import type { World } from '../world.ts';
 import { plotsOf } from './meant.ts';
 import { inPages } from './pages.ts';
-import { langOf, lateLine, statesOf } from './ready.ts';
+import { langOf, lateLines, statesOf } from './ready.ts';
 
 /** Late plots named at the end. */
 const NAMED = 3;
@@ -23,10 +23,7 @@ export function answerDigest(world: World, group: Group, blocks: readonly Block[
   const lines: Sentence[] = [
     ...blocks.map((block) => blockLine(world, block, plotsOf(group, [block]))),
     ...(late.length > 0
-      ? [
-          { key: 'digest.late', values: { count: late.length } },
-          ...late.slice(0, NAMED).flatMap((one) => lateLine(plots, one)),
-        ]
+      ? [{ key: 'digest.late', values: { count: late.length } }, ...lateLines(plots, late).slice(0, NAMED)]
       : [{ key: 'digest.nobody-late' }]),
     ...troubleLines(plots, troubles),
   ];

@@ -25,7 +25,7 @@ function tellPlot(world: World, group: Group, plot: GroupPlot): Part {
   const block = group.blocks.find(({ id }) => id === plot.blockId)?.name ?? '';
   const last = plan.steps.findLast(({ status, implied }) => status === 'done' && !implied);
   const next = nextStep(plan);
-  const { lateDays } = plotState(plot.id, season, world.rulebook, world.today);
+  const { lateDays } = plotState(plot.id, season, world.rulebook, world.today, plot.since);
   const say: Sentence[] = [
     { key: 'plot-state.head', values: { plot: plot.name, name: grower.name, area: season.areaHa, block } },
   ];

@@ -18,7 +18,7 @@ export const langOf = (world: World) => world.people[0]?.lang ?? world.scheme.la
 
 /** How each plot stands today, in the order given. */
 export const statesOf = (world: World, plots: readonly GroupPlot[]): readonly PlotState[] =>
-  plots.map(({ id, season }) => plotState(id, season, world.rulebook, world.today));
+  plots.map(({ id, season, since }) => plotState(id, season, world.rulebook, world.today, since));
 
 /** "Upper: 8 plots, 3.0 ha." and a line for each step that comes next. */
 export function answerReady(world: World, group: Group, reading: AgentReading): Part {
@@ -72,19 +72,33 @@ export function answerLate(world: World, group: Group, reading: AgentReading): P
   const { late } = readiness(statesOf(world, plots), ACTIVITIES);
   if (late.length === 0) return saying('late.nobody', { blocks: names });
   const head: Sentence = { key: 'late.plots', values: { blocks: names, count: late.length } };
-  const lines = late.flatMap((state) => lateLine(plots, state));
-  return inPages(group, langOf(world), [head], lines);
+  return inPages(group, langOf(world), [head], lateLines(plots, late));
 }
 
-/** "U-7 Dembe, ploughing 5 days late, +447700900004." */
-export function lateLine(plots: readonly GroupPlot[], { plotId, next, lateDays }: PlotState): Sentence[] {
-  const plot = plots.find(({ id }) => id === plotId);
-  if (!plot || next === null) return [];
-  const { grower, name } = plot;
-  const values = { plot: name, name: grower.name, activity: activityName(next), count: lateDays };
-  return [
-    grower.phone === null
-      ? { key: 'late.plot', values }
-      : { key: 'late.plot-phone', values: { ...values, phone: grower.phone } },
-  ];
+/** "U-7 and U-8 Dembe, ploughing 5 days late, +447700900004.": a grower's plots that wait for the same work in one line. */
+export function lateLines(plots: readonly GroupPlot[], late: readonly PlotState[]): Sentence[] {
+  const lines = new Map<string, { plots: GroupPlot[]; next: Activity; lateDays: number }>();
+  for (const { plotId, next, lateDays } of late) {
+    const plot = plots.find(({ id }) => id === plotId);
+    if (!plot || next === null) continue;
+    const key = `${plot.grower.id} ${next}`;
+    const line = lines.get(key) ?? { plots: [], next, lateDays: 0 };
+    lines.set(key, line);
+    line.plots.push(plot);
+    line.lateDays = Math.max(line.lateDays, lateDays);
+  }
+  return [...lines.values()].map((line) => lateLine(line.plots, line.next, line.lateDays));
+}
+
+function lateLine(plots: readonly GroupPlot[], next: Activity, lateDays: number): Sentence {
+  const grower = plots[0]?.grower;
+  const values = {
+    plots: namesOf(plots),
+    name: grower?.name ?? '',
+    activity: activityName(next),
+    count: lateDays,
+  };
+  return grower?.phone == null
+    ? { key: 'late.plot', values }
+    : { key: 'late.plot-phone', values: { ...values, phone: grower.phone } };
 }
