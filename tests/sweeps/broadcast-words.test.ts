@@ -14,13 +14,13 @@ import { ANN, BEN, BEN_AT_HOME, CYN_AND_DAN, VALLEY } from '../support/valley-sc
 const phones = async (line: Line) => (await queuedTexts(line.db)).map(({ phone }) => phone);
 const TEXT = 'words for : canal closed';
 
-/** The line's clock, which stops the phone as soon as so many pieces were begun. */
-function stopsWhile(line: Line, piece: number, stop: () => Promise<unknown>): Line {
-  let begun = 0;
+/** The line, on which something happens as soon as so many pieces are committed. */
+function happensAfter(line: Line, pieces: number, happen: () => Promise<unknown>): Line {
+  let committed = 0;
   const together: Line['together'] = async (work) => {
     const done = await line.together(work);
-    begun += 1;
-    if (begun === piece) await stop();
+    committed += 1;
+    if (committed === pieces) await happen();
     return done;
   };
   return { ...line, together };
@@ -108,7 +108,7 @@ test('who stops between two pieces gets nothing any more, neither there nor on a
     for (const phone of [manyPhone(3), manyPhone(1100)]) await markStopped(line.db, phone, 1);
     for (const phone of [manyPhone(3), manyPhone(1100)]) await purgePhone(line.db, phone, NOON_MS);
   };
-  expect(await sweepBroadcasts(stopsWhile(line, 2, stop))).toBe(1199);
+  expect(await sweepBroadcasts(happensAfter(line, 2, stop))).toBe(1199);
   const got = await phones(line);
   expect(got).toContain(manyPhone(3));
   expect(got).not.toContain(manyPhone(1100));
@@ -127,7 +127,7 @@ test('who stops before the text was handed over gets it on the next phone', asyn
     await markStopped(line.db, manyPhone(3), 1);
     await purgePhone(line.db, manyPhone(3), NOON_MS);
   };
-  expect(await sweepBroadcasts(stopsWhile(line, 2, stop))).toBe(1201);
+  expect(await sweepBroadcasts(happensAfter(line, 2, stop))).toBe(1201);
   expect(await phones(line)).toContain(second);
 });
 
@@ -138,7 +138,7 @@ test('who is forgotten in the middle leaves no text behind, and the rest get the
   const forget = async () => {
     for (const who of ['m0000000', 'm0001199']) await line.together((trx) => forgetPerson(trx, who, 'none'));
   };
-  expect(await sweepBroadcasts(stopsWhile(line, 2, forget))).toBe(1199);
+  expect(await sweepBroadcasts(happensAfter(line, 2, forget))).toBe(1199);
   const got = await phones(line);
   expect(got).toHaveLength(1198);
   expect(got).not.toContain(manyPhone(0));
@@ -206,7 +206,7 @@ test('a clock put back between two pieces loses and repeats nothing', async () =
   await plantMany(line.db, 1200);
   await sendBroadcast(line.db, 'b', wordsOf('canal closed', MANY_BLOCK));
   const back = async () => line.clock.set(NOON_MS - 3 * HOUR_MS);
-  expect(await sweepBroadcasts(stopsWhile(line, 2, back))).toBe(1200);
+  expect(await sweepBroadcasts(happensAfter(line, 2, back))).toBe(1200);
   expect(new Set(await phones(line)).size).toBe(1200);
   await sweepOutbox(line);
   line.clock.set(NOON_MS);
