@@ -85,7 +85,7 @@ const WALKS: readonly (readonly [string, string, (db: Db) => Promise<unknown>])[
   ['a key of the outbox', 'key=?', (db) => isQueued(db, 'k')],
   ['what may be sent', 'outbox_state', (db) => leaseTexts(db, 0, 10)],
   ['what an opt-out takes back', 'outbox_phone', (db) => purgePhone(db, ANN, 0)],
-  ['phones that words go to', 'phone_people_pk', (db) => phonesAfter(db, BLOCKS, '', 500, false)],
+  ['phones that words go to', '(phone>?)', (db) => phonesAfter(db, BLOCKS, '', 500, false)],
   ['phones of a few plots', 'plots_block', (db) => phonesAfter(db, BLOCKS, '', 500, true)],
   ['whether plots are few', 'plots_block', (db) => isFewPlots(db, BLOCKS.blockIds)],
   ['whom appointments concern', 'appointments_broadcast', (db) => ownersAfter(db, 'b', '', 500)],

@@ -1,0 +1,181 @@
+import { expect, onTestFinished, test } from 'vitest';
+import type { Carrier } from '../../src/carriers/carrier.ts';
+import { forgetPerson } from '../../src/store/forget.ts';
+import { noteDelivery } from '../../src/store/outbox.ts';
+import { markStopped } from '../../src/store/talks.ts';
+import { sweepBroadcasts } from '../../src/sweeps/sweep-broadcasts.ts';
+import { sweepDeliveries } from '../../src/sweeps/sweep-deliveries.ts';
+import { sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
+import { EVE, queuedTexts, sendBroadcast, stateOf, waterOf, wordsOf } from '../support/broadcasts.ts';
+import { fakeVoice } from '../support/fake-talk.ts';
+import { MANY_BLOCK, plantMany } from '../support/many-growers.ts';
+import { DAY_MS, HOUR_MS, NOON_MS, type TestLine, testLine } from '../support/test-line.ts';
+import { ANN, BEN, CYN_AND_DAN } from '../support/valley-scheme.ts';
+
+const MINUTE_MS = 60_000;
+
+/** A carrier that refuses these numbers for good. */
+function refusing(...numbers: readonly string[]): Carrier {
+  return {
+    name: 'refusing',
+    simulated: true,
+    send: async ({ to, key }) =>
+      numbers.includes(to) ? { kind: 'failed', why: 'no such number' } : { kind: 'handed', carrierId: key },
+  };
+}
+
+async function sent(parts: Parameters<typeof testLine>[1], broadcast = wordsOf('canal closed')) {
+  const line = await testLine(onTestFinished, parts);
+  await sendBroadcast(line.db, 'b', broadcast);
+  await sweepBroadcasts(line);
+  await sweepOutbox(line);
+  return line;
+}
+
+const toldEve = async (line: TestLine) =>
+  (await queuedTexts(line.db)).filter(({ phone }) => phone === EVE).map(({ key, text }) => [key, text]);
+
+test('not while texts are queued, nor while receipts may still come; half an hour after the last, once', async () => {
+  const line = await testLine(onTestFinished);
+  await sendBroadcast(line.db, 'b', wordsOf('canal closed'));
+  expect(await sweepDeliveries(line)).toBe(0);
+  await sweepBroadcasts(line);
+  line.clock.advance(HOUR_MS);
+  expect(await sweepDeliveries(line)).toBe(0);
+  await sweepOutbox(line);
+  line.clock.advance(30 * MINUTE_MS - 1);
+  expect(await sweepDeliveries(line)).toBe(0);
+  line.clock.advance(1);
+  expect(await sweepDeliveries(line)).toBe(1);
+  expect(await toldEve(line)).toEqual([['delivered:b', '3 of 3 reached, failed ']]);
+  expect((await stateOf(line.db, 'b')).state).toBe('told');
+  expect(await sweepDeliveries(line)).toBe(0);
+});
+
+test('with every receipt in, at once; a receipt of failure counts as not reached', async () => {
+  const line = await sent({});
+  await noteDelivery(line.db, `desk:broadcast:b:${ANN}`, 'delivered', NOON_MS);
+  await noteDelivery(line.db, `desk:broadcast:b:${BEN}`, 'failed', NOON_MS);
+  expect(await sweepDeliveries(line)).toBe(0);
+  await noteDelivery(line.db, `desk:broadcast:b:${CYN_AND_DAN}`, 'delivered', NOON_MS);
+  expect(await sweepDeliveries(line)).toBe(1);
+  expect(await toldEve(line)).toEqual([['delivered:b', '2 of 3 reached, failed A-3']]);
+});
+
+test('words that failed: the plots of all on the phone within the blocks, without a label by name and number', async () => {
+  const line = await sent({ carrier: refusing(ANN, CYN_AND_DAN) });
+  await line.db.updateTable('plots').set({ label: null }).where('id', '=', 'test-valley/p2').execute();
+  await plantMany(line.db, 1);
+  await line.db
+    .updateTable('plots')
+    .set({ owner_id: 'test-valley/ann' })
+    .where('id', '=', 'm0000000')
+    .execute();
+  line.clock.advance(HOUR_MS);
+  await sweepDeliveries(line);
+  expect(await toldEve(line)).toEqual([['delivered:b', '1 of 3 reached, failed A-1 Ann 2 A-4 A-5']]);
+});
+
+test('appointments that failed: the plots that had one, of that person', async () => {
+  const line = await sent(
+    { carrier: refusing(ANN, CYN_AND_DAN) },
+    waterOf({ p2: [20_900, 6], p3: [20_900, 7], p5: [20_900, 9] }),
+  );
+  line.clock.advance(HOUR_MS);
+  await sweepDeliveries(line);
+  expect(await toldEve(line)).toEqual([['delivered:b', '1 of 3 reached, failed A-2 A-5']]);
+});
+
+test('at most twelve plots are named', async () => {
+  const line = await testLine(onTestFinished, {
+    carrier: { name: 'dead', simulated: true, send: async () => ({ kind: 'failed', why: 'dead' }) },
+  });
+  await plantMany(line.db, 40);
+  await sendBroadcast(line.db, 'b', wordsOf('canal closed', MANY_BLOCK));
+  await sweepBroadcasts(line);
+  await sweepOutbox(line);
+  expect(await sweepDeliveries(line)).toBe(1);
+  const names = Array.from({ length: 12 }, (_, i) => `Grower ${i} 1`).join(' ');
+  expect(await toldEve(line)).toEqual([['delivered:b', `0 of 40 reached, failed ${names}`]]);
+});
+
+test("another broadcast's texts and reminders are not counted", async () => {
+  const line = await sent({ carrier: refusing(ANN) });
+  await sendBroadcast(line.db, 'b2', wordsOf('canal open'));
+  await sendBroadcast(line.db, 'a', wordsOf('before'));
+  await sweepBroadcasts(line);
+  line.clock.advance(HOUR_MS);
+  expect(await sweepDeliveries(line)).toBe(1);
+  expect(await toldEve(line)).toEqual([['delivered:b', '2 of 3 reached, failed A-1 A-2']]);
+});
+
+test("in the agent's language, and not in quiet hours", async () => {
+  const swahili = { ...fakeVoice('sw'), say: () => 'imefika' };
+  const line = await sent({ voices: [fakeVoice(), swahili] });
+  await line.db.updateTable('people').set({ lang: 'sw' }).where('id', '=', 'test-valley/eve').execute();
+  line.clock.set(NOON_MS + 9 * HOUR_MS);
+  expect(await sweepDeliveries(line)).toBe(1);
+  const row = line.db.selectFrom('outbox').selectAll().where('key', '=', 'delivered:b');
+  const sevenMs = NOON_MS + 19 * HOUR_MS;
+  expect(await row.executeTakeFirst()).toMatchObject({
+    text: 'imefika',
+    phone: EVE,
+    not_before_ms: sevenMs,
+    expires_ms: sevenMs + DAY_MS,
+  });
+});
+
+test('an agent whose phone takes no texts, or who was forgotten, is told nothing, and no trace stays', async () => {
+  const stopped = await sent({});
+  await markStopped(stopped.db, EVE, 1);
+  const forgotten = await sent({});
+  await forgottenEve(forgotten);
+  for (const line of [stopped, forgotten]) {
+    line.clock.advance(HOUR_MS);
+    expect(await sweepDeliveries(line)).toBe(0);
+    expect(await toldEve(line)).toEqual([]);
+    expect((await stateOf(line.db, 'b')).state).toBe('told');
+  }
+  const row = await forgotten.db.selectFrom('broadcasts').selectAll().executeTakeFirstOrThrow();
+  expect(row.phone).toBe('');
+  expect(row.head).not.toMatch(/Eve"|canal/);
+});
+
+test('an agent who is forgotten after all was told leaves neither number nor words', async () => {
+  const line = await sent({});
+  line.clock.advance(HOUR_MS);
+  await sweepDeliveries(line);
+  await forgottenEve(line);
+  const row = await line.db.selectFrom('broadcasts').selectAll().executeTakeFirstOrThrow();
+  expect(row.phone).toBe('');
+  expect(row.head).not.toMatch(/Eve"|canal/);
+});
+
+const forgottenEve = (line: TestLine) => line.together((trx) => forgetPerson(trx, 'test-valley/eve', 'none'));
+
+test('a broadcast without texts is at its end without a text', async () => {
+  const line = await sent({}, { ...wordsOf('canal closed'), blockIds: [] });
+  expect(await sweepDeliveries(line)).toBe(0);
+  expect((await stateOf(line.db, 'b')).state).toBe('told');
+  expect(await queuedTexts(line.db)).toEqual([]);
+});
+
+test('a clock put back by a day does not keep the agent waiting for a day', async () => {
+  const line = await sent({});
+  line.clock.advance(-DAY_MS);
+  expect(await sweepDeliveries(line)).toBe(1);
+});
+
+test('two sweeps at the same time tell the agent once', async () => {
+  const line = await sent({});
+  const other = await testLine(onTestFinished, {
+    path: line.path,
+    schemeText: null,
+    clock: line.clock,
+    makeId: line.makeId,
+  });
+  line.clock.advance(HOUR_MS);
+  const told = await Promise.all([sweepDeliveries(line), sweepDeliveries(other), sweepDeliveries(line)]);
+  expect(told.reduce((sum, one) => sum + one, 0)).toBe(1);
+  expect(await toldEve(line)).toHaveLength(1);
+});
