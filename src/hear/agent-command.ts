@@ -8,6 +8,8 @@ import { means, type Node, senseOf } from './sense.ts';
 type What = AgentReading['what'];
 
 const PHONE_DIGITS = 7;
+/** On an agent's phone the number may stand behind the name. */
+const PHONE = /\d[\d\s().-]{5,}\d/;
 const isEnd = (node: Node | undefined): boolean =>
   node === undefined || node.mark === '.' || node.mark === '!' || node.mark === '?';
 
@@ -56,7 +58,8 @@ function add(nodes: readonly Node[], text: string, names: readonly string[]): He
   const from = first.name === null ? nodes[0]! : nodes[first.next - 1]!;
   const rest = text.slice(from.to, at < 0 || name === null ? undefined : nodes[end]!.from).trim();
   const digits = rest.replace(/\D/g, '').length;
-  if (!/^\+?[\d(]/.test(rest) || digits < PHONE_DIGITS) return null;
+  const numbered = /^\+?[\d(]/.test(rest) || (names.length > 0 && PHONE.test(rest));
+  if (!numbered || digits < PHONE_DIGITS) return null;
   return only({ kind: 'agent', what: 'add', ...(name !== null && { block: name }), text: rest, assumed: [] });
 }
 
@@ -86,6 +89,15 @@ function withoutArticles(nodes: readonly Node[]): readonly Node[] {
   return command === undefined || start <= 0 ? nodes : [command, ...rest.slice(start)];
 }
 
+/** "late A please": words at the end that change nothing. */
+function withoutManners(nodes: readonly Node[]): readonly Node[] {
+  let end = nodes.length;
+  const isManners = ({ raw, senses }: Node) =>
+    raw.length > 1 && senses.some(({ role, value }) => role === 'filler' || value === 'please');
+  while (end > 1 && isManners(nodes[end - 1]!)) end -= 1;
+  return nodes.slice(0, end);
+}
+
 /** An agent's command, or null; `names` are blocks that may be named without the word for block. Nodes with dates grouped; text cleaned. `FLOOD A 12 May` is block A on 12 May. */
 export function readAgentCommand(
   said: readonly Node[],
@@ -93,7 +105,7 @@ export function readAgentCommand(
   today: Day,
   names: readonly string[] = [],
 ): Heard | null {
-  const nodes = withoutArticles(commandFirst(said, names));
+  const nodes = withoutArticles(commandFirst(withoutManners(said), names));
   const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
   switch (what) {
     case 'flood':

@@ -1,7 +1,8 @@
 /** What an agent's phone is heard for beside a grower's: codes, changes of people, lists; blocks by their names alone. */
 import type { Day } from '../plan/day.ts';
 import { readAgentCommand } from './agent-command.ts';
-import { type AgentOnly, agentWord } from './agent-words.ts';
+import type { AgentOnly } from './agent-only.ts';
+import { agentWord } from './agent-words.ts';
 import { blockIn } from './block-name.ts';
 import { groupDates } from './group-dates.ts';
 import { groupPlots } from './group-plots.ts';
@@ -10,8 +11,8 @@ import type { AgentReading, Heard } from './reading.ts';
 import type { Node } from './sense.ts';
 import { trim } from './trim.ts';
 
-/** A code alone, as it is texted. */
-const CODE_ALONE = /^[^\p{L}\p{Nd}]*(\d{5})[^\p{L}\p{Nd}]*$/u;
+/** A code alone, as it is texted: "48213", "ok 48213". */
+const CODE_ALONE = /^(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]+)?[^\p{L}\p{Nd}]*(\d{5})[^\p{L}\p{Nd}]*$/u;
 const CODE = /(?<!\d)(\d{3,8})(?!\d)/;
 /** A phone number in a text. */
 const PHONE = /\+?\(?\d[\d\s().-]{6,}\d/;
@@ -29,10 +30,26 @@ export function hearAgentPhone(
   const alone = CODE_ALONE.exec(cleaned)?.[1];
   if (alone !== undefined) return only({ kind: 'agent', what: 'code', text: alone, assumed: [] });
   const found = agentWord(cleaned, lexicon);
-  const own = found && readOwn(found.what, found.rest, nodesIn(found.rest), blocks);
-  if (own) return only(own);
-  return readAgentCommand(groupDates(trim(nodesIn(cleaned)), lexicon), cleaned, today, blocks);
+  const read = (text: string, nodes: readonly Node[]) =>
+    readAgentCommand(groupDates(nodes, lexicon), text, today, blocks);
+  if (found) {
+    const { what, rest } = found;
+    const nodes = nodesIn(rest);
+    const own = readOwn(what, rest, nodes, blocks);
+    const heard = own ? only(own) : read(rest, [commandNode(what), ...nodes]);
+    if (heard) return heard;
+  }
+  return read(cleaned, trim(nodesIn(cleaned)));
 }
+
+/** Stands for a command that was named by another word. */
+const commandNode = (what: AgentOnly): Node => ({
+  senses: [{ role: 'agent', value: what }],
+  from: 0,
+  to: 0,
+  raw: '',
+  glued: false,
+});
 
 const only = (reading: AgentReading): Heard => ({ readings: [reading], unclear: null });
 
@@ -61,6 +78,13 @@ function readOwn(
     case 'steps':
     case 'stopped':
       return block !== null || nodes.length <= MOST_BESIDE ? base : null;
+    case 'flood':
+    case 'tell':
+    case 'ready':
+    case 'late':
+    case 'turns':
+    case 'tiller':
+      return null;
   }
 }
 

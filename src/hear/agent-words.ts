@@ -1,11 +1,8 @@
 /** Commands that only an agent's phone is heard for: their words stand in no other list, so that they change no grower's text. */
+
+import { AGENT_ONLY, type AgentOnly } from './agent-only.ts';
 import { foldWord } from './fold.ts';
 import { type Lexicon, phraseWords } from './lexicon.ts';
-import type { AgentReading } from './reading.ts';
-
-/** What these words open, or close where verbs come last. */
-export const AGENT_ONLY = ['move', 'remove', 'steps', 'digest', 'more', 'stopped', 'code'] as const;
-export type AgentOnly = (typeof AGENT_ONLY)[number] & AgentReading['what'];
 
 export interface AgentWord {
   readonly what: AgentOnly;

@@ -1,6 +1,6 @@
 /** The names of blocks in an agent's text: "A", "block A", "block upper"; on an agent's phone also the scheme's names alone. */
 import { foldWord } from './fold.ts';
-import { means, type Node } from './sense.ts';
+import { means, type Node, senseOf } from './sense.ts';
 
 export interface BlockSaid {
   readonly name: string | null;
@@ -36,14 +36,25 @@ function ownName(nodes: readonly Node[], at: number, names: readonly string[]): 
   return { ...found, next: found.next + behind };
 }
 
+/** "to Upper", "à Upper": a word or letter before a name. */
+const isSmall = (node: Node | undefined) =>
+  node !== undefined && (node.raw.length === 1 || SMALL.some((role) => senseOf(node, role) !== undefined));
+
+const SMALL = ['article', 'join', 'filler', 'date'] as const;
+
 /** The block named at a place: one letter, any word after the word for block, or one of `names`. */
 export function blockAt(nodes: readonly Node[], at: number, names: readonly string[] = []): BlockSaid {
   const named = means(nodes[at], 'agent', 'block');
   const own = ownName(nodes, at + (named ? 1 : 0), names);
   if (own.name !== null) return own;
+  const led = names.length > 0 && isSmall(nodes[at]) ? ownName(nodes, at + 1, names) : own;
+  if (led.name !== null) return led;
   const node = nodes[at + (named ? 1 : 0)];
   if (!node || node.mark !== undefined) return { name: null, next: at };
-  const single = /^\p{L}\d?$/u.test(node.raw);
+  // "l'agent" names no block L.
+  const behind = nodes[at + (named ? 2 : 1)];
+  const elided = behind?.glued === true && behind.mark === undefined;
+  const single = /^\p{L}\d?$/u.test(node.raw) && !elided;
   if (single || (named && !node.said))
     return { name: single ? node.raw.toUpperCase() : node.raw, next: at + (named ? 2 : 1) };
   return { name: null, next: at };

@@ -1,6 +1,8 @@
 /** The shape of `locales/<lang>/words.json`: what a native speaker edits. Lists of words and phrases, no code. */
+
 import { z } from 'zod';
 import { ACTIVITIES } from '../agronomy/season.ts';
+import { AGENT_ONLY } from './agent-only.ts';
 import { type Form, GROWN, MARKS, STAGES, type Turned } from './forms.ts';
 
 const phrase = z.string().trim().min(1, 'a word may not be empty');
@@ -191,7 +193,7 @@ export const wordListShape = z.strictObject({
     ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,
   }),
   /** Commands that are heard on an agent's phone only. */
-  agentOnly: lists(['move', 'remove', 'steps', 'digest', 'more', 'stopped', 'code']),
+  agentOnly: lists(AGENT_ONLY),
   languages: z.record(z.string(), z.array(phrase)).default({}),
   tillage: z.partialRecord(z.enum(['hoe', 'animals', 'two-wheel', 'none']), phrases).default({}),
   greetings: phrases,

@@ -37,7 +37,22 @@ export function answerPeople(
   return 'deed' in meant ? propose(world, memory, meant.deed, meant.preview) : meant;
 }
 
-const PHONE = /^\+?[\d\s().-]{6,}\d/;
+/** Groups of figures that may be a phone number, and more behind it. */
+const FIGURES = /\+?\(?\d[\d().-]*(?:\s+\(?\d[\d().-]*)*/g;
+
+/** The first phone number in a text, as written, and the text around it. */
+function phoneIn(group: Group, text: string): { phone: string; before: string; after: string } | null {
+  for (const found of text.matchAll(FIGURES)) {
+    const groups = found[0].split(/\s+/);
+    for (let count = groups.length; count > 0; count -= 1) {
+      const written = groups.slice(0, count).join(' ');
+      const phone = group.readPhone(written);
+      const end = found.index + (found[0].length - groups.slice(count).join(' ').length);
+      if (phone !== null) return { phone, before: text.slice(0, found.index), after: text.slice(end) };
+    }
+  }
+  return null;
+}
 
 function adding(
   world: World,
@@ -45,13 +60,12 @@ function adding(
   { text = '', block: said }: AgentReading,
   event: TextEvent,
 ): Meant | Part {
-  const written = PHONE.exec(text)?.[0] ?? '';
-  const phone = group.readPhone(written);
-  if (phone === null) return saying('people.no-phone');
-  const rest = text.slice(written.length);
-  const block = said === undefined ? blockWithin(group, rest) : blockMeant(group, said);
+  const found = phoneIn(group, text);
+  if (!found) return saying('people.no-phone');
+  const { phone, before, after } = found;
+  const block = said === undefined ? blockWithin(group, `${before} ${after}`) : blockMeant(group, said);
   if (!block) return whichBlock(group);
-  const name = nameIn(rest, block);
+  const name = nameIn(before, block) || nameIn(after, block);
   const areaHa = areaOf(event);
   if (name === '' || areaHa === null) return saying('people.add-how', { block: block.name });
   const known = group.plots.filter(({ grower }) => grower.phone === phone);
