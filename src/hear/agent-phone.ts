@@ -2,20 +2,22 @@
 import type { Day } from '../plan/day.ts';
 import { readAgentCommand } from './agent-command.ts';
 import type { AgentOnly } from './agent-only.ts';
-import { agentWord } from './agent-words.ts';
+import { agentWord, behindEveryone } from './agent-words.ts';
 import { blockIn } from './block-name.ts';
 import { groupDates } from './group-dates.ts';
 import { groupPlots } from './group-plots.ts';
 import type { Lexicon } from './lexicon.ts';
 import type { AgentReading, Heard } from './reading.ts';
-import type { Node } from './sense.ts';
+import { means, type Node } from './sense.ts';
 import { trim } from './trim.ts';
 
 /** A code alone, as it is texted: "48213", "ok 48213". */
-const CODE_ALONE = /^(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]+)?[^\p{L}\p{Nd}]*(\d{5})[^\p{L}\p{Nd}]*$/u;
+const CODE_ALONE = /^(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]+)?[^\p{L}\p{Nd}]*(\d{5})[^\p{L}\p{Nd}]*(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]*)?$/u;
 const CODE = /(?<!\d)(\d{3,8})(?!\d)/;
 /** A phone number in a text. */
 const PHONE = /\+?\(?\d[\d\s().-]{6,}\d/;
+/** Words of a block's name, with what stands before it. */
+const MOST_OF_NAME = 5;
 /** Longer than this beside a word that is a whole command, and it was no command. */
 const MOST_BESIDE = 2;
 
@@ -29,17 +31,41 @@ export function hearAgentPhone(
 ): Heard | null {
   const alone = CODE_ALONE.exec(cleaned)?.[1];
   if (alone !== undefined) return only({ kind: 'agent', what: 'code', text: alone, assumed: [] });
-  const found = agentWord(cleaned, lexicon);
   const read = (text: string, nodes: readonly Node[]) =>
     readAgentCommand(groupDates(nodes, lexicon), text, today, blocks);
+  const command = read(cleaned, trim(nodesIn(cleaned)));
+  // What is told may hold any words.
+  if (isTold(command)) return command;
+  const isBlock = (rest: string) => {
+    const nodes = nodesIn(rest);
+    return nodes.length <= MOST_OF_NAME && blockIn(nodes, blocks) !== null;
+  };
+  const found = agentWord(cleaned, lexicon, isBlock);
   if (found) {
     const { what, rest } = found;
     const nodes = nodesIn(rest);
     const own = readOwn(what, rest, nodes, blocks);
-    const heard = own ? only(own) : read(rest, [commandNode(what), ...nodes]);
+    const heard = own ? only(own) : (read(rest, [commandNode(what), ...nodes]) ?? toEveryone(what, rest, lexicon));
     if (heard) return heard;
   }
-  return read(cleaned, trim(nodesIn(cleaned)));
+  return command ?? tellEveryone(cleaned, nodesIn, lexicon);
+}
+
+const isTold = (heard: Heard | null) => heard?.readings.some((one) => one.kind === 'agent' && one.what === 'tell');
+
+/** "tell everybody: …", with the command's own word. */
+function tellEveryone(
+  cleaned: string,
+  nodesIn: (text: string) => readonly Node[],
+  lexicon: Lexicon,
+): Heard | null {
+  const [first] = trim(nodesIn(cleaned));
+  return first && means(first, 'agent', 'tell') ? toEveryone('tell', cleaned.slice(first.to), lexicon) : null;
+}
+
+function toEveryone(what: AgentOnly, rest: string, lexicon: Lexicon): Heard | null {
+  const words = what === 'tell' ? behindEveryone(rest, lexicon)?.replace(/^[\s:,-]+/, '').trim() : undefined;
+  return words ? only({ kind: 'agent', what: 'tell', block: 'all', text: words, assumed: [] }) : null;
 }
 
 /** Stands for a command that was named by another word. */

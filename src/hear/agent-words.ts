@@ -12,34 +12,57 @@ export interface AgentWord {
 
 const WORD = /[\p{L}\p{M}\p{Nd}']+/gu;
 
-/** The command at the beginning of a cleaned text, else at its end; the longest phrase counts. Null when there is none. */
-export function agentWord(cleaned: string, lexicon: Lexicon): AgentWord | null {
-  const words = [...cleaned.matchAll(WORD)].map((found) => ({
+interface Word {
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+const wordsOf = (cleaned: string): readonly Word[] =>
+  [...cleaned.matchAll(WORD)].map((found) => ({
     text: foldWord(found[0]),
     from: found.index,
     to: found.index + found[0].length,
   }));
+
+/**
+ * The command at the beginning of a cleaned text; the longest phrase counts. Where verbs come last also at its end or within,
+ * elsewhere at the end of a text of which `isBlock` says that the rest is a block ("upper more"). Null when there is none.
+ */
+export function agentWord(
+  cleaned: string,
+  lexicon: Lexicon,
+  isBlock: (rest: string) => boolean,
+): AgentWord | null {
+  const words = wordsOf(cleaned);
   const texts = words.map(({ text }) => text);
-  const found = AGENT_ONLY.flatMap((what) =>
-    (lexicon.agentOnly[what] ?? []).map((phrase) => ({ what, phrase: phraseWords(phrase) })),
-  ).sort((a, b) => b.phrase.length - a.phrase.length);
-  for (const { what, phrase } of found) {
-    const { length } = phrase;
-    if (length === 0 || length > words.length) continue;
-    if (phrase.every((word, i) => texts[i] === word))
-      return { what, rest: cleaned.slice(words[length - 1]?.to).trim() };
-    const first = words.length - length;
-    if (phrase.every((word, i) => texts[first + i] === word))
-      return { what, rest: cleaned.slice(0, words[first]?.from).trim() };
-    const at = lexicon.verbsLast ? placeOf(phrase, texts) : -1;
-    if (at > 0)
-      return {
-        what,
-        rest: `${cleaned.slice(0, words[at]?.from)} ${cleaned.slice(words[at + length - 1]?.to)}`.trim(),
-      };
+  for (const { what, phrase } of phrasesOf(lexicon)) {
+    const at = placeOf(phrase, texts);
+    if (at < 0) continue;
+    const [before, after] = [cleaned.slice(0, words[at]?.from), cleaned.slice(words[at + phrase.length - 1]?.to)];
+    const rest = `${before} ${after}`.trim();
+    const isLast = at + phrase.length === words.length;
+    if (at === 0 || lexicon.verbsLast || (isLast && isBlock(rest))) return { what, rest };
   }
   return null;
 }
+
+/** Whether a text begins with a word for everyone; the text behind it. */
+export function behindEveryone(text: string, lexicon: Lexicon): string | null {
+  const words = wordsOf(text);
+  const texts = words.map((word) => word.text);
+  const phrases = (lexicon.agentOnly.everyone ?? []).map(phraseWords).sort((a, b) => b.length - a.length);
+  const phrase = phrases.find((one) => one.length > 0 && one.every((word, i) => texts[i] === word));
+  return phrase ? text.slice(words[phrase.length - 1]?.to) : null;
+}
+
+/** The longest first. */
+const phrasesOf = (lexicon: Lexicon) =>
+  AGENT_ONLY.flatMap((what) =>
+    (lexicon.agentOnly[what] ?? []).map((phrase) => ({ what, phrase: phraseWords(phrase) })),
+  )
+    .filter(({ phrase }) => phrase.length > 0)
+    .sort((a, b) => b.phrase.length - a.phrase.length);
 
 /** Where a phrase stands among the words; -1 when it does not. */
 const placeOf = (phrase: readonly string[], texts: readonly string[]) =>

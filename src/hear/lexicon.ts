@@ -208,6 +208,10 @@ export function spellingOf(lexicon: Lexicon): Spelling {
   return {
     isWord: (word) => lexicon.words.has(word) || lexicon.spellings.has(word),
     isElision: (letters) => lexicon.elisions.has(letters),
+    isUnit: (letters) => {
+      const roles = (lexicon.phrases.next.get(letters)?.senses ?? []).map(({ role }) => role);
+      return roles.includes('unit') && !roles.includes('plot');
+    },
     isEnding: (letters) =>
       lexicon.phrases.next.get(letters)?.senses.some((s) => s.role === 'ending') ?? false,
     opensNumber: (letters) =>

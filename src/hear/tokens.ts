@@ -6,6 +6,8 @@ export interface Spelling {
   readonly isWord: (word: string) => boolean;
   /** True for letters that stand before a plot's number ("p3"), so that "p3" is no label. */
   readonly opensNumber: (letters: string) => boolean;
+  /** True for letters that are a unit and no word for plot: "m3" is 3 metres where units come first, "M-3" is a label. */
+  readonly isUnit?: (letters: string) => boolean;
   /** True for letters that lose their vowel before an apostrophe ("l" in "l'eau"). */
   readonly isElision: (letters: string) => boolean;
   /** True for what follows a number that counts in order ("3rd"). */
@@ -92,7 +94,7 @@ function joinLabels(tokens: readonly Token[], spelling: Spelling): Token[] {
       figures &&
       before?.kind === 'word' &&
       /^\p{L}{1,2}$/u.test(before.text) &&
-      !spelling.opensNumber(before.text)
+      (!spelling.opensNumber(before.text) || spelling.isUnit?.(before.text) === true)
     ) {
       const raw = before.raw + token.raw;
       out[out.length - 1] = { ...before, kind: 'label', text: raw.toUpperCase(), raw, to: token.to };

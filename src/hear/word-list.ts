@@ -193,7 +193,7 @@ export const wordListShape = z.strictObject({
     ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,
   }),
   /** Commands that are heard on an agent's phone only. */
-  agentOnly: lists(AGENT_ONLY),
+  agentOnly: lists([...AGENT_ONLY, 'everyone']),
   languages: z.record(z.string(), z.array(phrase)).default({}),
   tillage: z.partialRecord(z.enum(['hoe', 'animals', 'two-wheel', 'none']), phrases).default({}),
   greetings: phrases,
