@@ -12,7 +12,8 @@ import { means, type Node } from './sense.ts';
 import { trim } from './trim.ts';
 
 /** A code alone, as it is texted: "48213", "ok 48213". */
-const CODE_ALONE = /^(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]+)?[^\p{L}\p{Nd}]*(\d{5})[^\p{L}\p{Nd}]*(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]*)?$/u;
+const CODE_ALONE =
+  /^(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]+)?[^\p{L}\p{Nd}]*(\d{5})[^\p{L}\p{Nd}]*(?:\p{L}[\p{L}\p{M}]{0,7}[^\p{L}\p{Nd}]*)?$/u;
 const CODE = /(?<!\d)(\d{3,8})(?!\d)/;
 /** A phone number in a text. */
 const PHONE = /\+?\(?\d[\d\s().-]{6,}\d/;
@@ -45,13 +46,16 @@ export function hearAgentPhone(
     const { what, rest } = found;
     const nodes = nodesIn(rest);
     const own = readOwn(what, rest, nodes, blocks);
-    const heard = own ? only(own) : (read(rest, [commandNode(what), ...nodes]) ?? toEveryone(what, rest, lexicon));
+    const heard = own
+      ? only(own)
+      : (read(rest, [commandNode(what), ...nodes]) ?? toEveryone(what, rest, lexicon));
     if (heard) return heard;
   }
   return command ?? tellEveryone(cleaned, nodesIn, lexicon);
 }
 
-const isTold = (heard: Heard | null) => heard?.readings.some((one) => one.kind === 'agent' && one.what === 'tell');
+const isTold = (heard: Heard | null) =>
+  heard?.readings.some((one) => one.kind === 'agent' && one.what === 'tell');
 
 /** "tell everybody: …", with the command's own word. */
 function tellEveryone(
@@ -64,7 +68,12 @@ function tellEveryone(
 }
 
 function toEveryone(what: AgentOnly, rest: string, lexicon: Lexicon): Heard | null {
-  const words = what === 'tell' ? behindEveryone(rest, lexicon)?.replace(/^[\s:,-]+/, '').trim() : undefined;
+  const words =
+    what === 'tell'
+      ? behindEveryone(rest, lexicon)
+          ?.replace(/^[\s:,-]+/, '')
+          .trim()
+      : undefined;
   return words ? only({ kind: 'agent', what: 'tell', block: 'all', text: words, assumed: [] }) : null;
 }
 

@@ -39,7 +39,10 @@ export function agentWord(
   for (const { what, phrase } of phrasesOf(lexicon)) {
     const at = placeOf(phrase, texts);
     if (at < 0) continue;
-    const [before, after] = [cleaned.slice(0, words[at]?.from), cleaned.slice(words[at + phrase.length - 1]?.to)];
+    const [before, after] = [
+      cleaned.slice(0, words[at]?.from),
+      cleaned.slice(words[at + phrase.length - 1]?.to),
+    ];
     const rest = `${before} ${after}`.trim();
     const isLast = at + phrase.length === words.length;
     if (at === 0 || lexicon.verbsLast || (isLast && isBlock(rest))) return { what, rest };
