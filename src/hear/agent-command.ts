@@ -76,7 +76,7 @@ function commandFirst(nodes: readonly Node[], names: readonly string[]): readonl
   const { name, next } = blockAt(nodes, 0, names);
   if (!means(nodes[0], 'agent', 'block') && !(name !== null && names.includes(name))) return nodes;
   let at = next;
-  while (nodes[at]?.senses.every((sense) => sense.role === 'article')) at++;
+  while (senseOf(nodes[at], 'article')) at++;
   const what = senseOf(nodes[at], 'agent')?.value;
   const moves = name !== null && what !== undefined && !['block', 'add'].includes(what);
   return moves ? [nodes[at]!, ...nodes.slice(0, next), ...nodes.slice(at + 1)] : nodes;
@@ -88,6 +88,12 @@ function withoutArticles(nodes: readonly Node[]): readonly Node[] {
   const start = rest.findIndex((node) => node.raw.length < 2 || !senseOf(node, 'article'));
   return command === undefined || start <= 0 ? nodes : [command, ...rest.slice(start)];
 }
+
+/** "tomorrow flood A": the day stands behind. */
+const dayLast = (nodes: readonly Node[]): readonly Node[] => {
+  const [first, ...rest] = nodes;
+  return first?.said && rest.length > 0 ? [...rest, first] : nodes;
+};
 
 /** "late A please": words at the end that change nothing. */
 function withoutManners(nodes: readonly Node[]): readonly Node[] {
@@ -105,7 +111,7 @@ export function readAgentCommand(
   today: Day,
   names: readonly string[] = [],
 ): Heard | null {
-  const nodes = withoutArticles(commandFirst(withoutManners(said), names));
+  const nodes = withoutArticles(commandFirst(dayLast(withoutManners(said)), names));
   const what = senseOf(nodes[0], 'agent')?.value as What | 'block' | undefined;
   switch (what) {
     case 'flood':

@@ -34,7 +34,8 @@ export function hearAgentPhone(
   if (alone !== undefined) return only({ kind: 'agent', what: 'code', text: alone, assumed: [] });
   const read = (text: string, nodes: readonly Node[]) =>
     readAgentCommand(groupDates(nodes, lexicon), text, today, blocks);
-  const command = read(cleaned, trim(nodesIn(cleaned)));
+  const nodesOfAll = nodesIn(cleaned);
+  const command = read(cleaned, trim(nodesOfAll)) ?? read(cleaned, withoutGreeting(nodesOfAll));
   // What is told may hold any words.
   if (isTold(command)) return command;
   const isBlock = (rest: string) => {
@@ -54,6 +55,15 @@ export function hearAgentPhone(
   return command ?? tellEveryone(cleaned, nodesIn, lexicon);
 }
 
+/** A block's name behind a greeting is nobody's. */
+const withoutGreeting = (nodes: readonly Node[]): readonly Node[] => {
+  const start = nodes.findIndex(
+    ({ mark, senses }) =>
+      mark === undefined && !senses.some(({ role }) => role === 'greeting' || role === 'filler'),
+  );
+  return start < 0 ? [] : nodes.slice(start);
+};
+
 const isTold = (heard: Heard | null) =>
   heard?.readings.some((one) => one.kind === 'agent' && one.what === 'tell');
 
@@ -64,17 +74,23 @@ function tellEveryone(
   lexicon: Lexicon,
 ): Heard | null {
   const [first] = trim(nodesIn(cleaned));
-  return first && means(first, 'agent', 'tell') ? toEveryone('tell', cleaned.slice(first.to), lexicon) : null;
+  if (first && means(first, 'agent', 'tell')) return toEveryone('tell', cleaned.slice(first.to), lexicon);
+  // "everybody tell: …", where verbs come last.
+  const behind = behindEveryone(cleaned, lexicon);
+  const [verb] = behind === null ? [] : nodesIn(behind);
+  if (behind === null || !verb || !means(verb, 'agent', 'tell')) return null;
+  return told(behind.slice(verb.to));
 }
 
 function toEveryone(what: AgentOnly, rest: string, lexicon: Lexicon): Heard | null {
-  const words =
-    what === 'tell'
-      ? behindEveryone(rest, lexicon)
-          ?.replace(/^[\s:,-]+/, '')
-          .trim()
-      : undefined;
-  return words ? only({ kind: 'agent', what: 'tell', block: 'all', text: words, assumed: [] }) : null;
+  const words = what === 'tell' ? behindEveryone(rest, lexicon) : null;
+  return words === null ? null : told(words);
+}
+
+/** Words for everybody; null where there are none. */
+function told(said: string): Heard | null {
+  const words = said.replace(/^[\s:,-]+/, '').trim();
+  return words === '' ? null : only({ kind: 'agent', what: 'tell', block: 'all', text: words, assumed: [] });
 }
 
 /** Stands for a command that was named by another word. */
@@ -112,6 +128,7 @@ function readOwn(
     case 'digest':
     case 'steps':
     case 'stopped':
+      if (plotsIn(nodes).length > 0) return null;
       return block !== null || nodes.length <= MOST_BESIDE ? base : null;
     case 'flood':
     case 'tell':

@@ -187,7 +187,7 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   'team.late.plots': { list: ['U-1', 'U-2', 'U-3'] },
   'flood.short.plots': { list: ['U-6', 'U-7', 'U-8'] },
   'flood.not-ready.list': { longestOf: 'flood.soon-plot' },
-  'digest.trouble.what': { longestOf: 'trouble' },
+  'digest.trouble.what': { longestOf: 'trouble.flooded-out' },
   'digest.troubles.list': { longestOf: 'digest.trouble' },
   cleared: 123.5,
   ploughed: 123.5,

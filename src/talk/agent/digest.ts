@@ -69,8 +69,12 @@ function troubleLines(plots: readonly GroupPlot[], troubles: Group['troubles']):
   const list = troubles.slice(-NAMED).flatMap(({ plotId, what }) => {
     const plot = plots.find(({ id }) => id === plotId);
     return plot
-      ? [{ key: 'digest.trouble', values: { plot: plot.name, what: { key: `trouble.${what}` } } }]
+      ? [{ key: 'digest.trouble', values: { plot: plot.name, what: { key: troubleKey(what) } } }]
       : [];
   });
   return [{ key: 'digest.troubles', values: { count: troubles.length, list: { list } } }];
 }
+
+/** A text that could not be read twice in a row is a trouble too. */
+const troubleKey = (what: string) =>
+  what === 'not-understood' ? 'digest.not-understood' : `trouble.${what}`;
