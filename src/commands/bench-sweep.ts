@@ -65,7 +65,9 @@ function fill(path: string, plots: number): void {
   const block = file.prepare<[], { id: string }>('select id from blocks').get()?.id;
   const way = JSON.stringify(USUAL_WAY);
   const insert = {
-    person: file.prepare(`insert into people values (?, ?, 'Grower', 'en', 'grower', null, 0)`),
+    person: file.prepare(
+      `insert into people (id, scheme_id, name, lang, role, forgotten) values (?, ?, 'Grower', 'en', 'grower', 0)`,
+    ),
     phone: file.prepare(`insert into phones (number, turns, stopped) values (?, 0, 0)`),
     link: file.prepare('insert into phone_people values (?, ?, 0)'),
     plot: file.prepare(

@@ -1,6 +1,8 @@
 /** `bench`: measures the line against floors in the same run, and prints ratios. It judges nothing; tests never time. */
 import { cpus } from 'node:os';
 import { benchBlock } from './bench-block.ts';
+import { benchBroadcast } from './bench-broadcast.ts';
+import { benchGroup } from './bench-group.ts';
 import { benchHear } from './bench-hear.ts';
 import { benchPlans } from './bench-plans.ts';
 import { benchSweep } from './bench-sweep.ts';
@@ -12,6 +14,8 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   plans: benchPlans,
   block: benchBlock,
   sweep: benchSweep,
+  broadcast: benchBroadcast,
+  group: benchGroup,
 };
 
 /** Runs the named parts, all when none is named; returns the exit code. */

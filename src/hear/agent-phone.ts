@@ -35,7 +35,8 @@ export function hearAgentPhone(
   const read = (text: string, nodes: readonly Node[]) =>
     readAgentCommand(groupDates(nodes, lexicon), text, today, blocks);
   const nodesOfAll = nodesIn(cleaned);
-  const command = read(cleaned, trim(nodesOfAll)) ?? read(cleaned, withoutGreeting(nodesOfAll));
+  const readings = [trim(nodesOfAll), withoutGreeting(nodesOfAll)].map((nodes) => read(cleaned, nodes));
+  const command = readings.find(hasBlock) ?? readings.find((one) => one !== null) ?? null;
   // What is told may hold any words.
   if (isTold(command)) return command;
   const isBlock = (rest: string) => {
@@ -63,6 +64,9 @@ const withoutGreeting = (nodes: readonly Node[]): readonly Node[] => {
   );
   return start < 0 ? [] : nodes.slice(start);
 };
+
+const hasBlock = (heard: Heard | null) =>
+  heard?.readings.some((one) => one.kind === 'agent' && one.block !== undefined);
 
 const isTold = (heard: Heard | null) =>
   heard?.readings.some((one) => one.kind === 'agent' && one.what === 'tell');

@@ -12,7 +12,7 @@ import type { Line } from './line.ts';
 import { visitsEndMs } from './quiet-hours.ts';
 
 /** People of one piece: their plots are planned anew, which takes longer than their texts. */
-const PEOPLE_TOGETHER = 200;
+const PEOPLE_TOGETHER = 100;
 
 /** People found at once: finding some sorts all that are left. */
 const PEOPLE_AHEAD = 2000;

@@ -184,3 +184,24 @@ test('a text that the carrier refuses for good is not tried again', async () => 
   expect(carrier.given).toHaveLength(1);
   expect(await rows(line)).toMatchObject([{ state: 'failed', why: 'number gone' }]);
 });
+
+test('a sweep that takes too long leaves the rest to the next one', async () => {
+  let advance = () => {};
+  const send = async () => {
+    advance();
+    return HANDED;
+  };
+  const line = await testLine(onTestFinished, { carrier: { name: 'slow', simulated: true, send } });
+  advance = () => line.clock.advance(1000);
+  for (let i = 0; i < 120; i++) await queue(line, `k${i}`);
+  const first = await sweepOutbox(line);
+  expect(first).toBeGreaterThan(0);
+  expect(first).toBeLessThan(120);
+  let handed = first;
+  while (handed < 120) {
+    const next = await sweepOutbox(line);
+    expect(next).toBeGreaterThan(0);
+    handed += next;
+  }
+  expect(handed).toBe(120);
+});
