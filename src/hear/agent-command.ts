@@ -99,7 +99,9 @@ const dayLast = (nodes: readonly Node[]): readonly Node[] => {
 function withoutManners(nodes: readonly Node[]): readonly Node[] {
   let end = nodes.length;
   const isManners = ({ raw, senses }: Node) =>
-    raw.length > 1 && senses.some(({ role, value }) => role === 'filler' || value === 'please');
+    raw.length > 1 &&
+    !senses.some(({ role }) => role === 'agent') &&
+    senses.some(({ role, value }) => role === 'filler' || value === 'please');
   while (end > 1 && isManners(nodes[end - 1]!)) end -= 1;
   return nodes.slice(0, end);
 }

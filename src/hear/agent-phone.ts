@@ -78,7 +78,9 @@ function tellEveryone(
   lexicon: Lexicon,
 ): Heard | null {
   const [first] = trim(nodesIn(cleaned));
-  if (first && means(first, 'agent', 'tell')) return toEveryone('tell', cleaned.slice(first.to), lexicon);
+  const isTell = first !== undefined && means(first, 'agent', 'tell');
+  const said = isTell ? toEveryone('tell', cleaned.slice(first.to), lexicon) : null;
+  if (said) return said;
   // "everybody tell: …", where verbs come last.
   const behind = behindEveryone(cleaned, lexicon);
   const [verb] = behind === null ? [] : nodesIn(behind);
