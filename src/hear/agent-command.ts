@@ -76,7 +76,7 @@ function commandFirst(nodes: readonly Node[], names: readonly string[]): readonl
   const { name, next } = blockAt(nodes, 0, names);
   if (!means(nodes[0], 'agent', 'block') && !(name !== null && names.includes(name))) return nodes;
   let at = next;
-  while (senseOf(nodes[at], 'article')) at++;
+  while (senseOf(nodes[at], 'article') || nodes[at]?.mark === ',') at++;
   const what = senseOf(nodes[at], 'agent')?.value;
   const moves = name !== null && what !== undefined && !['block', 'add'].includes(what);
   return moves ? [nodes[at]!, ...nodes.slice(0, next), ...nodes.slice(at + 1)] : nodes;

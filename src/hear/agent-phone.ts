@@ -39,11 +39,11 @@ export function hearAgentPhone(
   const command = readings.find(hasBlock) ?? readings.find((one) => one !== null) ?? null;
   // What is told may hold any words.
   if (isTold(command)) return command;
-  const isBlock = (rest: string) => {
+  const isOnly = (rest: string) => {
     const nodes = nodesIn(rest);
-    return nodes.length <= MOST_OF_NAME && blockIn(nodes, blocks) !== null;
+    return nodes.length <= MOST_OF_NAME && (blockIn(nodes, blocks) !== null || plotsIn(nodes).length > 0);
   };
-  const found = agentWord(cleaned, lexicon, isBlock);
+  const found = agentWord(cleaned, lexicon, isOnly);
   if (found) {
     const { what, rest } = found;
     const nodes = nodesIn(rest);

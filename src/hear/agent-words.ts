@@ -27,12 +27,12 @@ const wordsOf = (cleaned: string): readonly Word[] =>
 
 /**
  * The command at the beginning of a cleaned text; the longest phrase counts. Where verbs come last also at its end or within,
- * elsewhere at the end of a text of which `isBlock` says that the rest is a block ("upper more"). Null when there is none.
+ * elsewhere at the end of a text of which `isOnly` says that the rest is a block or a plot ("upper more"). Null when there is none.
  */
 export function agentWord(
   cleaned: string,
   lexicon: Lexicon,
-  isBlock: (rest: string) => boolean,
+  isOnly: (rest: string) => boolean,
 ): AgentWord | null {
   const words = wordsOf(cleaned);
   const texts = words.map(({ text }) => text);
@@ -45,7 +45,7 @@ export function agentWord(
     ];
     const rest = `${before} ${after}`.trim();
     const isLast = at + phrase.length === words.length;
-    if (at === 0 || lexicon.verbsLast || (isLast && isBlock(rest))) return { what, rest };
+    if (at === 0 || lexicon.verbsLast || (isLast && isOnly(rest))) return { what, rest };
   }
   return null;
 }

@@ -29,6 +29,7 @@ import { readSum } from './sum.ts';
 import { tokenise } from './tokens.ts';
 import { trim } from './trim.ts';
 import { readAnswer, readCommand, readLoneAsk } from './whole-text.ts';
+import { withoutNames } from './without-names.ts';
 
 /** What one text may report: more is a list for paper. */
 const MOST_CLAUSES = 80;
@@ -118,5 +119,15 @@ export function hear(text: string, lexicon: Lexicon, today: Day, blocks: readonl
   const command = blocks.length > 0 ? hearAgentPhone(cleaned, nodesIn, lexicon, today, blocks) : null;
   if (command) return command;
   const heard = orMiskeyed(readMessage(cleaned, nodes, lexicon, today), cleaned, nodes, lexicon, today);
-  return orGuess(heard, cleaned, nodes, lexicon, today);
+  return (
+    (heard.unclear && troubleIn(withoutNames(cleaned, blocks), lexicon, today)) ??
+    orGuess(heard, cleaned, nodes, lexicon, today)
+  );
+}
+
+/** "the tractor of Upper is broken": a trouble in which a block's name stands; null when there is none. */
+function troubleIn(text: string | null, lexicon: Lexicon, today: Day): Heard | null {
+  if (text === null) return null;
+  const heard = readMessage(text, nodesOf(text, lexicon).nodes, lexicon, today);
+  return heard.readings.length === 1 && heard.readings[0]?.kind === 'trouble' ? heard : null;
 }

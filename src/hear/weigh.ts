@@ -54,8 +54,12 @@ function chosen(words: readonly string[], token: string, lexicon: Lexicon): Reco
     senses.every((list) => list.some((sense) => sameSense(one, sense))),
   );
   if (risky && !turnsRound(common)) return { senses: DOUBT };
+  // "used up" beside "finished" tells that nothing was put.
+  if (senses.some(isLacking) && !isLacking(common)) return { senses: DOUBT };
   return common.length > 0 ? { senses: common } : null;
 }
+
+const isLacking = (senses: readonly Sense[]) => senses.some(({ role }) => role === 'lacking');
 
 const sameSense = (a: Sense, b: Sense) => a.role === b.role && a.value === b.value && a.n === b.n;
 
@@ -76,6 +80,8 @@ function openActs(
   const forms = new Set(kept.map(({ act }) => act.form));
   const [only] = forms;
   const form = forms.size === 1 && only ? only : 'plain';
+  // Verbs that mean no work by themselves cannot be put as a question.
+  if (values.length > 1 && acts.some(({ role }) => role === 'verb')) return { senses: DOUBT };
   if (values.length > 1)
     return { senses: [{ role: 'act', value: values.join('|'), form, several: values as Activity[] }] };
   if (forms.size === 1)

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { ACTIVITIES } from '../../src/agronomy/season.ts';
 import { hear } from '../../src/hear/hear.ts';
 import { slipsAllowed, slipsBetween } from '../../src/hear/nearness.ts';
 import type { Heard } from '../../src/hear/reading.ts';
@@ -133,4 +134,12 @@ test('slips are counted as a slow and obvious reading of the definition counts t
     }),
     { numRuns: 300 },
   );
+});
+
+test('a slip between verbs that mean no work by themselves is no report of either', () => {
+  for (const { lexicon } of LANGUAGES) {
+    const { readings, unclear } = hear('trekta ya upper imeharibika mpaka 18 machi', lexicon, 20890);
+    for (const reading of [...readings, ...(unclear?.choices ?? [])])
+      if ('activity' in reading && reading.activity) expect(ACTIVITIES).toContain(reading.activity);
+  }
 });

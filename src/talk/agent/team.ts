@@ -42,20 +42,14 @@ export function teamPlan(world: World, group: Group, team: SharedTeam, from: Day
   return { team, plots, order };
 }
 
-/** What is new for growers; those that are served no more lose their day. */
+/** What is new for growers whose plots are still to be served. */
 export function teamBroadcast(world: World, group: Group, { team, plots, order }: TeamPlan) {
   const agent = agentOf(world);
   if (!agent) return null;
-  const visits = new Map(
-    order.visits.map(({ plotId, on, doneOn }) => [
-      plotId,
-      { start: { day: on, hour: DAY_HOURS.from }, end: { day: doneOn, hour: DAY_HOURS.to } },
-    ]),
-  );
-  const appointments = plots.flatMap(({ id, team: told }): Appointment[] => {
-    const visit = visits.get(id) ?? null;
-    const served = visit === null && told !== null && told.end.day < world.today;
-    return served || sameVisit(visit, told) ? [] : [{ plotId: id, visit }];
+  const told = new Map(plots.map((plot) => [plot.id, plot.team]));
+  const appointments = order.visits.flatMap(({ plotId, on, doneOn }): Appointment[] => {
+    const visit = { start: { day: on, hour: DAY_HOURS.from }, end: { day: doneOn, hour: DAY_HOURS.to } };
+    return sameVisit(visit, told.get(plotId) ?? null) ? [] : [{ plotId, visit }];
   });
   const blocks = group.blocks.filter(({ id }) => team.blocks.includes(id));
   const broadcast: Broadcast & { kind: 'team' } = {
@@ -82,7 +76,7 @@ export function answerTeam(world: World, group: Group, reading: AgentReading, me
   return ofOneTeam(teams, (team) => preview(world, group, team, on ?? world.today + 1, memory));
 }
 
-/** "Tractor broken until 12 May": the team that is named, else the only one, starts again on that day. */
+/** "Tractor broken until 12 May": the team that is named, itself or by its block, else the only one, starts again on that day. */
 export function answerBreakdown(
   world: World,
   group: Group,
@@ -92,7 +86,11 @@ export function answerBreakdown(
 ): Part {
   const ids = group.blocks.map(({ id }) => id);
   const teams = (world.scheme.sharedTeams ?? []).filter((team) => team.blocks.some((id) => ids.includes(id)));
-  const named = teams.filter(({ name }) => words.toLowerCase().includes(name.toLowerCase()));
+  const says = (name: string) => words.toLowerCase().includes(name.toLowerCase());
+  const blocks = group.blocks.filter(({ name }) => says(name)).map(({ id }) => id);
+  const byName = teams.filter(({ name }) => says(name));
+  const byBlock = teams.filter((team) => team.blocks.some((id) => blocks.includes(id)));
+  const named = byName.length > 0 ? byName : byBlock;
   const day = until === null ? null : parseDay(until);
   return ofOneTeam(named.length > 0 ? named : teams, (team) =>
     day === null

@@ -1,6 +1,6 @@
 /** One-time codes: what they open, and what does not open them. */
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { agentLine, ASHA, codeIn, OFFICE, SECRETARY } from '../../support/agent-line.ts';
+import { ASHA, agentLine, codeIn, OFFICE, SECRETARY } from '../../support/agent-line.ts';
 
 const TELL = 'tell upper: gate 3 is closed on friday';
 const broadcasts = async ({ line }: Awaited<ReturnType<typeof agentLine>>) =>

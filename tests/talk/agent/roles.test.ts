@@ -1,6 +1,6 @@
 /** Who may do what: agents of a scheme, agents of a block, growers, strangers. */
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { agentLine, ASHA, OFFICE, SECRETARY } from '../../support/agent-line.ts';
+import { ASHA, agentLine, OFFICE, SECRETARY } from '../../support/agent-line.ts';
 
 const COMMANDS = [
   'flood block upper',
