@@ -12,9 +12,8 @@ import type { OpenLine } from '../sweeps/open-line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import { sweepBroadcasts } from '../sweeps/sweep-broadcasts.ts';
 import { sweepDeliveries } from '../sweeps/sweep-deliveries.ts';
-import { sweepDigests } from '../sweeps/sweep-digests.ts';
+import { sweepOnce } from '../sweeps/sweep-once.ts';
 import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
-import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import { takeText } from '../web/take-text.ts';
 import { type AgentAct, type AgentSeasonScript, readAgentSeason } from './agent-season-file.ts';
 import { importPeople } from './import-people.ts';
@@ -140,8 +139,7 @@ class AgentSeason {
 
   private async sweep(midnight: number, at: string): Promise<void> {
     this.setTime(midnight, at);
-    await sweepReminders(this.line);
-    await sweepDigests(this.line);
+    await sweepOnce(this.line);
     await this.sweepAt(this.clock.nowMs());
   }
 

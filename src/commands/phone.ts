@@ -2,8 +2,8 @@
 import { randomUUID } from 'node:crypto';
 import { createInterface } from 'node:readline/promises';
 import type { OpenLine } from '../sweeps/open-line.ts';
+import { sweepOnce } from '../sweeps/sweep-once.ts';
 import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
-import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import { takeText } from '../web/take-text.ts';
 import { type DeskSettings, openSettingsLine } from './open-desk-line.ts';
 import { screens } from './screen.ts';
@@ -90,20 +90,21 @@ async function choosePhone(
 function textsTo(line: OpenLine, phone: string) {
   return line.db
     .selectFrom('outbox')
-    .select(['id', 'text'])
+    .select(['id', 'key', 'text'])
     .where('phone', '=', phone)
     .where('state', '!=', 'queued')
     .orderBy('created_ms')
     .execute();
 }
 
-/** Reminders that have come meanwhile; the sweeps run here too, so that no server has to. */
+/** Texts that have come meanwhile; the sweeps run here too, so that no server has to. */
 async function showNew(line: OpenLine, phone: string, shown: Set<string>): Promise<void> {
-  await sweepReminders(line);
+  await sweepOnce(line);
   await sweepOutbox(line);
-  for (const { id, text: words } of await textsTo(line, phone)) {
+  for (const { id, key, text: words } of await textsTo(line, phone)) {
     if (shown.has(id)) continue;
     shown.add(id);
-    for (const row of screens(words, 'reminder')) console.log(row);
+    const title = key.startsWith('reminder:') ? 'reminder' : 'text';
+    for (const row of screens(words, title)) console.log(row);
   }
 }

@@ -19,6 +19,7 @@ import { waterBroadcast } from './flood-deed.ts';
 import { blockMeant, plotsOf, whichBlock } from './meant.ts';
 import { inPages } from './pages.ts';
 import { previewOf } from './preview.ts';
+import { namesOf } from './ready.ts';
 import { canalOf, type NotReady, notReady, turnPlots, type WaterPlan, waterPlan } from './water-plan.ts';
 
 /** How far ahead a best day is looked for. */
@@ -134,7 +135,7 @@ export function shortWords({ without, waiting, shortLps }: WaterPlan): Sentence[
   return [
     {
       key: 'flood.short',
-      values: { ...values, plots: { list: without.slice(0, NAMED).map(({ name }) => name) } },
+      values: { ...values, plots: namesOf(without, NAMED) },
     },
   ];
 }
