@@ -21,11 +21,11 @@ describe('the demo scheme', () => {
       expect(plots.filter(({ block }) => block === id).length, id).toBeGreaterThan(4);
   });
 
-  test('has 24 plots of 12 growers, and an agent without a plot', () => {
+  test('has 24 plots of 12 growers, and two agents without a plot', () => {
     const { people, plots } = demo();
     expect(plots).toHaveLength(24);
     expect(people.filter(({ role }) => role === 'grower')).toHaveLength(12);
-    expect(people.filter(({ role }) => role === 'agent')).toHaveLength(1);
+    expect(people.filter(({ role }) => role === 'agent')).toHaveLength(2);
     expect(new Set(plots.map(({ owner }) => owner)).size).toBe(12);
   });
 

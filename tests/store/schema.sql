@@ -200,7 +200,8 @@ CREATE TABLE "seasons" (
   "choices" text not null,
   "teams" text,
   "basal_advised" integer,
-  "filed" text);
+  "filed" text,
+  "planned_on" text);
 
 CREATE INDEX "seasons_plot" on "seasons" (
   "plot_id");
