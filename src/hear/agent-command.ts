@@ -1,5 +1,5 @@
 /** The agent's commands: a command word first, then a block, a day or the words to pass on; else it is no command. */
-import { type Day, isoDay } from '../plan/day.ts';
+import { type Day, dayParts, isoDay } from '../plan/day.ts';
 import { blockAt } from './block-name.ts';
 import type { AgentReading, Heard } from './reading.ts';
 import { findDay } from './said-day.ts';
@@ -17,7 +17,7 @@ const only = (reading: AgentReading): Heard => ({ readings: [reading], unclear: 
 
 /** What is done for a block, and the day on which. */
 function dated(
-  what: 'flood' | 'tiller',
+  what: 'flood' | 'tiller' | 'turns',
   nodes: readonly Node[],
   today: Day,
   names: readonly string[],
@@ -26,6 +26,8 @@ function dated(
   if (name === null) return null;
   const rest = nodes.slice(next).filter((node) => !means(node, 'date', 'on') && node.mark === undefined);
   const [said, more] = rest;
+  const bare = names.length > 0 && !more ? dayOfMonth(said, today) : null;
+  if (bare !== null) return only({ kind: 'agent', what, block: name, on: isoDay(bare), assumed: ['month'] });
   if (more || (said && !said.said)) return null;
   if (!said?.said) return only({ kind: 'agent', what, block: name, on: null, assumed: [] });
   const day = findDay(said.said, false, today);
@@ -33,6 +35,17 @@ function dated(
   const on = day.on === null ? null : isoDay(day.on);
   return only({ kind: 'agent', what, block: name, on, assumed: day.assumed });
 }
+
+/** "flood Upper 14": the next 14th. */
+function dayOfMonth(node: Node | undefined, today: Day): Day | null {
+  const { value } = node ?? {};
+  if (value === undefined || node?.said || !Number.isInteger(value) || value < 1 || value > LAST_OF_MONTH)
+    return null;
+  const days = Array.from({ length: 2 * LAST_OF_MONTH }, (_, ahead) => today + ahead);
+  return days.find((day) => dayParts(day).dayOfMonth === value) ?? null;
+}
+
+const LAST_OF_MONTH = 31;
 
 function tell(nodes: readonly Node[], text: string, names: readonly string[]): Heard | null {
   const everyone = means(nodes[1], 'plot', 'all');
@@ -124,8 +137,8 @@ export function readAgentCommand(
       return add(nodes, text, names);
     case 'ready':
     case 'late':
-    case 'turns':
       return list(what, nodes, names);
+    case 'turns':
     case 'tiller':
       return list(what, nodes, names) ?? dated(what, nodes, today, names);
     default:

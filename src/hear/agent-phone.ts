@@ -148,3 +148,30 @@ function readOwn(
 
 const plotsIn = (nodes: readonly Node[]): readonly string[] =>
   groupPlots(nodes).flatMap(({ plots, label }) => plots?.ids ?? (label === undefined ? [] : [label]));
+
+/** Commands that say too little; the answer says how they go on. */
+const BEGUN = ['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'move', 'remove'] as const;
+/** A text of more words than this says something else. */
+const MOST_BEGUN = 8;
+
+/** A command that was begun and not understood, with its block as it was written; null when the text begins with none. */
+export function begunCommand(
+  cleaned: string,
+  nodesIn: (text: string) => readonly Node[],
+  lexicon: Lexicon,
+  blocks: readonly string[],
+): Heard | null {
+  const nodes = trim(nodesIn(cleaned));
+  if (nodes.length > MOST_BEGUN) return null;
+  const found = agentWord(cleaned, lexicon, () => false);
+  const named = BEGUN.find((one) => means(nodes[0], 'agent', one));
+  const what = BEGUN.find((one) => one === found?.what) ?? named;
+  if (what === undefined || (plotsIn(nodes).length > 0 && what !== 'move')) return null;
+  const rest = found?.what === what ? found.rest : cleaned.slice(nodes[0]?.to);
+  const several = blocks.filter((one) => rest.toLowerCase().includes(one.toLowerCase())).length > 1;
+  const block = (several ? null : blockIn(nodes, blocks)) ?? rest.trim();
+  if (what === 'add') return only({ kind: 'agent', what, text: rest.trim(), assumed: [] });
+  if (what === 'move' || what === 'remove')
+    return only({ kind: 'agent', what, plots: plotsIn(nodes), assumed: [] });
+  return only({ kind: 'agent', what, ...(block !== '' && { block }), assumed: [] });
+}

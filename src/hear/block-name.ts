@@ -1,5 +1,6 @@
 /** The names of blocks in an agent's text: "A", "block A", "block upper"; on an agent's phone also the scheme's names alone. */
 import { foldWord } from './fold.ts';
+import { slipsBetween } from './nearness.ts';
 import { means, type Node, senseOf } from './sense.ts';
 
 export interface BlockSaid {
@@ -13,12 +14,19 @@ const MOST_WORDS = 4;
 
 const bare = (text: string) => foldWord(text).replace(/[^\p{L}\p{M}\p{Nd}]/gu, '');
 
-/** A name, or the first word of only one name. */
+/** A slip of the finger is forgiven in names of so many letters. */
+const SHORTEST_SLIPPED = 5;
+
+/** A name, the first word of only one name, or what is one slip from only one. */
 function named(said: string, names: readonly string[]): string | undefined {
   const whole = names.find((name) => bare(name) === said);
   if (whole !== undefined) return whole;
   const begun = names.filter((name) => bare(name.split(/\s/)[0] ?? '') === said);
-  return begun.length === 1 ? begun[0] : undefined;
+  if (begun.length > 0) return begun.length === 1 ? begun[0] : undefined;
+  const near = names.filter(
+    (name) => bare(name).length >= SHORTEST_SLIPPED && slipsBetween(said, bare(name), 1) <= 1,
+  );
+  return near.length === 1 ? near[0] : undefined;
 }
 
 /** One of the scheme's own names, as the scheme writes it. */

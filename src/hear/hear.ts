@@ -1,7 +1,7 @@
 /** Reads one text: words to nodes, nodes to clauses, clauses to readings; whatever could mean two things is asked back. */
 import type { Day } from '../plan/day.ts';
 import { readAgentCommand } from './agent-command.ts';
-import { hearAgentPhone } from './agent-phone.ts';
+import { begunCommand, hearAgentPhone } from './agent-phone.ts';
 import { assemble } from './assemble.ts';
 import { attachBare, bind } from './bind.ts';
 import { cutChunks } from './chunk.ts';
@@ -119,10 +119,12 @@ export function hear(text: string, lexicon: Lexicon, today: Day, blocks: readonl
   const command = blocks.length > 0 ? hearAgentPhone(cleaned, nodesIn, lexicon, today, blocks) : null;
   if (command) return command;
   const heard = orMiskeyed(readMessage(cleaned, nodes, lexicon, today), cleaned, nodes, lexicon, today);
-  return (
-    (heard.unclear && troubleIn(withoutNames(cleaned, blocks), lexicon, today)) ??
-    orGuess(heard, cleaned, nodes, lexicon, today)
-  );
+  const ofAgent =
+    heard.unclear && blocks.length > 0
+      ? (troubleIn(withoutNames(cleaned, blocks), lexicon, today) ??
+        begunCommand(cleaned, nodesIn, lexicon, blocks))
+      : null;
+  return ofAgent ?? orGuess(heard, cleaned, nodes, lexicon, today);
 }
 
 /** "the tractor of Upper is broken": a trouble in which a block's name stands; null when there is none. */

@@ -41,10 +41,19 @@ const selectQueued = readyQuery((db, at: { from: string; to: string }) =>
 const selectCounts = readyQuery((db, at: { from: string; to: string }) =>
   db
     .selectFrom('outbox')
-    .select(['state', (eb) => eb.fn.countAll().as('texts'), (eb) => eb.fn.max('settled_ms').as('last')])
+    .select(['state', (eb) => eb.fn.count('phone').distinct().as('phones')])
+    .select((eb) => eb.fn.max('settled_ms').as('last'))
     .where('key', '>=', at.from)
     .where('key', '<', at.to)
     .groupBy('state'),
+);
+
+const selectPhones = readyQuery((db, at: { from: string; to: string }) =>
+  db
+    .selectFrom('outbox')
+    .select((eb) => eb.fn.count('phone').distinct().as('phones'))
+    .where('key', '>=', at.from)
+    .where('key', '<', at.to),
 );
 
 /** Reading the state through a function keeps the query at the keys, and off all that ever failed. */
@@ -64,15 +73,17 @@ export async function isSending(db: Executor, id: string): Promise<boolean> {
   return (await selectQueued(db, keysOf(id))).length > 0;
 }
 
-/** Counts the broadcast's texts. */
+/** Counts the broadcast's phones; one of which a text failed, or is still queued, is not reached. */
 export async function countTexts(db: Executor, id: string): Promise<TextsOf> {
   const rows = await selectCounts(db, keysOf(id));
-  const textsIn = (states: readonly OutboxTable['state'][]) =>
-    rows.reduce((sum, { state, texts }) => sum + (states.includes(state) ? Number(texts) : 0), 0);
+  const phonesIn = (states: readonly OutboxTable['state'][]) =>
+    rows.reduce((sum, { state, phones }) => sum + (states.includes(state) ? Number(phones) : 0), 0);
+  const [all] = await selectPhones(db, keysOf(id));
+  const phones = Number(all?.phones ?? 0);
   return {
-    phones: textsIn(['queued', 'handed', 'delivered', 'failed']),
-    reached: textsIn(['handed', 'delivered']),
-    handed: textsIn(['handed']),
+    phones,
+    reached: Math.max(0, phones - phonesIn(['queued', 'failed'])),
+    handed: phonesIn(['handed']),
     lastSettledMs: Math.max(0, ...rows.map(({ last }) => Number(last ?? 0))),
   };
 }

@@ -37,7 +37,6 @@ async function tellAgent(trx: Trx, line: Line, id: string): Promise<boolean> {
   const nowMs = line.clock.nowMs();
   if (handed > 0 && mayStillHear(nowMs, lastSettledMs)) return false;
   await markTold(trx, broadcast);
-  if (phones === 0) return false;
   const failed = reached < phones ? await failedPlots(trx, broadcast, MOST_PLOTS) : [];
   return queueDelivery(trx, line, broadcast, {
     broadcast: broadcast.head,

@@ -1,6 +1,7 @@
 /** STOP, START, FORGET ME, names and languages: what concerns the person and the number rather than a plot. */
 import type { AccountReading } from '../hear/reading.ts';
 import { leave, numbered, type Option } from './numbered.ts';
+import { ownTurns } from './own-turns.ts';
 import { type Part, saying } from './turn.ts';
 import type { Person, World } from './world.ts';
 
@@ -15,7 +16,10 @@ export function answerAccount(
     case 'stop':
       return stopTexts(world);
     case 'start':
-      return { ...saying('account.started'), effects: [{ do: 'start' }] };
+      return {
+        say: [{ key: 'account.started' }, ...ownTurns(world).map((one) => ({ ...one, spare: true }))],
+        effects: [{ do: 'start' }],
+      };
     case 'forget':
       return numbered(
         [{ key: 'account.forget-sure' }],

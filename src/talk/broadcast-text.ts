@@ -77,6 +77,7 @@ export function deliveryText({ broadcast, phones, reached, failedPlots }: Delive
       ...(broadcast.kind === 'team' && { team: broadcast.teamName }),
     },
   };
+  if (phones === 0) return { sentences: [{ key: 'delivery.nobody', values: { what } }] };
   if (reached === phones) return { sentences: [{ key: 'delivery.all', values: { what, count: phones } }] };
   const failed = phones - reached;
   const values = { what, reached, count: phones, failed };

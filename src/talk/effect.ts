@@ -12,7 +12,7 @@ export interface Reminder {
   readonly on: Day;
   readonly seasonId: string;
   readonly activity: string;
-  readonly why: 'tomorrow' | 'overdue' | 'closing' | 'rain';
+  readonly why: 'tomorrow' | 'overdue' | 'closing' | 'rain' | 'turn';
 }
 
 /** What a new grower told the line on joining. */

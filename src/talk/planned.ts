@@ -61,16 +61,16 @@ export function remindAgain(world: World, plans: readonly Planned[]): readonly E
     return {
       do: 'remind',
       seasonId: plot.seasonId,
-      reminders: remindersFor(plan, plot.seasonId, world.rulebook, firstDue),
+      reminders: remindersFor(plan, plot.seasonId, world.rulebook, season, firstDue),
     };
   });
 }
 
 /** Rewrites the reminders of these plots from their plans. */
 export function remindEffects(world: World, plans: readonly Planned[]): readonly Effect[] {
-  return plans.map(({ plot, plan }) => ({
+  return plans.map(({ plot, season, plan }) => ({
     do: 'remind',
     seasonId: plot.seasonId,
-    reminders: remindersFor(plan, plot.seasonId, world.rulebook),
+    reminders: remindersFor(plan, plot.seasonId, world.rulebook, season),
   }));
 }

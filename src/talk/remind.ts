@@ -8,6 +8,7 @@ import { numbersFor } from './numbers.ts';
 import { comesBefore } from './order.ts';
 import { activityName, doWords, which, wordFor } from './phrases.ts';
 import { type Planned, planned, remindAgain, remindEffects } from './planned.ts';
+import type { Turns } from './reminders-for.ts';
 import type { Sentence } from './turn.ts';
 import { oldSeedlings } from './ways-out.ts';
 import type { PlotWorld, World } from './world.ts';
@@ -42,9 +43,9 @@ interface Telling {
 
 function told(world: World, plans: readonly Planned[], due: readonly Reminder[]): Sentence[] {
   const tellings = new Map<string, Telling>();
-  for (const { plot, plan } of plans) {
+  for (const { plot, season, plan } of plans) {
     for (const reminder of inOrder(due.filter(({ seasonId }) => seasonId === plot.seasonId))) {
-      const step = stillTrue(world, plan, reminder);
+      const step = stillTrue(world, season, plan, reminder);
       if (!step) continue;
       const last = reminder.why === 'closing' ? step.latest : '';
       const key = `${reminder.why} ${step.activity} ${step.due} ${last}`;
@@ -61,8 +62,8 @@ function told(world: World, plans: readonly Planned[], due: readonly Reminder[])
   ]);
 }
 
-/** What was asked weighs more than a last day, a last day more than what is due tomorrow. */
-const WEIGHT: readonly Reminder['why'][] = ['overdue', 'closing', 'tomorrow', 'rain'];
+/** The group's day weighs most, what was asked more than a last day, a last day more than what is due tomorrow. */
+const WEIGHT: readonly Reminder['why'][] = ['turn', 'overdue', 'closing', 'tomorrow', 'rain'];
 const inWeight = (tellings: readonly Telling[]) =>
   [...tellings].sort((a, b) => WEIGHT.indexOf(a.why) - WEIGHT.indexOf(b.why));
 
@@ -107,7 +108,7 @@ const place = ({ activity }: Reminder) => ACTIVITIES.indexOf(activity as Activit
 const inOrder = (due: readonly Reminder[]) => [...due].sort((a, b) => place(a) - place(b));
 
 /** The step that a reminder speaks of, if what it says still holds today; null when it does not. */
-function stillTrue(world: World, plan: PlotPlan, { activity, why }: Reminder): PlanStep | null {
+function stillTrue(world: World, turns: Turns, plan: PlotPlan, { activity, why }: Reminder): PlanStep | null {
   const step =
     plan.steps.find((one) => one.activity === activity && one.status !== 'done') ??
     stepFor(plan, activity as Activity);
@@ -123,6 +124,10 @@ function stillTrue(world: World, plan: PlotPlan, { activity, why }: Reminder): P
       return step.latest === world.today + 1 ? step : null;
     case 'rain':
       return step.waitsFor && silentOnRain(world, plan) ? step : null;
+    case 'turn': {
+      const turn = activity === 'flood' ? turns.waterTurn : turns.teamVisit;
+      return step.status !== 'started' && turn?.from === world.today + 1 ? step : null;
+    }
   }
 }
 
@@ -138,6 +143,12 @@ function sentence(world: World, { why, step, plots }: Telling): Sentence {
   switch (why) {
     case 'tomorrow':
       return { key: 'reminder.tomorrow', values: { ...words, day: { day: due } } };
+    case 'turn': {
+      const values = { which: which(plots), day: { day: world.today + 1 } };
+      return activity === 'flood'
+        ? { key: 'reminder.turn-water', values }
+        : { key: 'reminder.turn-team', values: { ...values, activity: activityName(activity) } };
+    }
     case 'closing':
       return closing(world, step, plots);
     case 'rain':

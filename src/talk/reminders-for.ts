@@ -1,7 +1,7 @@
 /** Which reminders a plan calls for: the day before each step, when its last day nears, and when nothing was heard. */
 import type { PlanStep, PlotPlan } from '../agronomy/plot-plan.ts';
 import { figure, type Rulebook } from '../agronomy/rulebook.ts';
-import type { Activity } from '../agronomy/season.ts';
+import type { Activity, Season } from '../agronomy/season.ts';
 import type { Day } from '../plan/day.ts';
 import type { Reminder } from './effect.ts';
 
@@ -20,6 +20,7 @@ export function remindersFor(
   plan: PlotPlan,
   seasonId: string,
   book: Rulebook,
+  turns: Turns = {},
   firstDue?: FirstDue,
 ): readonly Reminder[] {
   const after = overdueDays(book);
@@ -27,7 +28,27 @@ export function remindersFor(
     ...plan.steps.flatMap((step) => stepRows(plan, step, after, firstDue?.(step.activity) ?? step.due)),
     ...rainRows(plan, book),
   ];
+  rows.push(...turnRows(plan, turns, rows));
   return rows.map((row) => ({ ...row, seasonId })).sort((a, b) => a.on - b.on);
+}
+
+/** What comes to the plot on a day of the group's. */
+export type Turns = Pick<Season, 'waterTurn' | 'teamVisit'>;
+
+/** The day before a turn, also when the work before it is not done; one reminder is enough where the step is due then. */
+function turnRows({ steps, today }: PlotPlan, { waterTurn, teamVisit }: Turns, rows: readonly Row[]): Row[] {
+  const all: Row[] = [
+    ...(waterTurn ? [{ on: waterTurn.from - 1, activity: 'flood', why: 'turn' as const }] : []),
+    ...(teamVisit ? [{ on: teamVisit.from - 1, activity: teamVisit.activity, why: 'turn' as const }] : []),
+  ];
+  const isOpen = (activity: string) =>
+    steps.some((step) => step.activity === activity && step.status !== 'done' && step.status !== 'started');
+  return all.filter(
+    ({ on, activity }) =>
+      on > today &&
+      isOpen(activity) &&
+      !rows.some((row) => row.on === on && row.activity === activity && row.why === 'tomorrow'),
+  );
 }
 
 function overdueDays(book: Rulebook): readonly number[] {

@@ -29,7 +29,13 @@ export function step(state: TalkState | null, event: TextEvent, world: World): T
   const person = world.people[0];
   const lang = person?.lang ?? joinLang(live?.standing, event) ?? event.lang;
   const parts = person
-    ? knownParts(live?.standing ?? { at: 'idle' }, event, withGroupPlots(world, event), person, memory)
+    ? knownParts(
+        live?.standing ?? { at: 'idle' },
+        event,
+        withGroupPlots(world, event, memory.topic),
+        person,
+        memory,
+      )
     : [strangerPart(live?.standing ?? { at: 'idle' }, event, world)];
   return turnOf(world, lang, parts, memory);
 }

@@ -13,6 +13,9 @@ const ROUNDING = 1e-9;
 export const tidy = (value: number): number =>
   value < 10 ? Math.ceil(value * 10 - ROUNDING) / 10 : Math.ceil(value - ROUNDING);
 
+/** Hectares to the hundredth, neither up nor down. */
+export const hectares = (areaHa: number): number => Math.round(areaHa * 100) / 100;
+
 /** The head of an answer: "Plot 3, 0.25 ha: …", or "0.4 ha: …" where the text gave an area. */
 export function sumHead(
   world: World,

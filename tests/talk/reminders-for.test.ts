@@ -77,7 +77,9 @@ describe('reminders of a plan', () => {
 test('asking goes on from the day on which a step first fell due', () => {
   const plan = planPlot(season([report('clear', '2027-03-01')], { target }), DEFAULT_RULEBOOK, TODAY);
   const first = day('2027-03-09');
-  const rows = remindersFor(plan, 's1', DEFAULT_RULEBOOK, (activity) => (activity === 'soak' ? first : null));
+  const rows = remindersFor(plan, 's1', DEFAULT_RULEBOOK, {}, (activity) =>
+    activity === 'soak' ? first : null,
+  );
   const asked = rows.filter(({ activity, why }) => activity === 'soak' && why === 'overdue');
   expect(asked[0]?.on).toBe(first + EVERY);
 });

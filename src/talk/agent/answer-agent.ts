@@ -2,7 +2,9 @@
 import type { AgentReading, AskReading, Reading } from '../../hear/reading.ts';
 import type { TextEvent } from '../event.ts';
 import type { Group } from '../group.ts';
+import { ownTurns } from '../own-turns.ts';
 import { officer } from '../phrases.ts';
+import type { Topic } from '../state.ts';
 import { type Part, saying } from '../turn.ts';
 import type { World } from '../world.ts';
 import { carryOut } from './carry-out.ts';
@@ -20,6 +22,13 @@ import { answerBreakdown, answerTeam } from './team.ts';
 import { answerTell } from './tell.ts';
 import { answerTurns } from './turns.ts';
 
+/** A grower may ask for the own turns. */
+function answerGrower(world: World, { what }: AgentReading): Part {
+  if (what !== 'turns' && what !== 'tiller') return saying('agent.not-yours', officer(world));
+  const turns = ownTurns(world);
+  return turns.length > 0 ? { say: turns } : saying('own-turn.none', officer(world));
+}
+
 /** The answer to a command; a phone that is no agent's is told whose it is. */
 export function answerAgent(
   world: World,
@@ -28,7 +37,7 @@ export function answerAgent(
   memory: AgentMemory,
 ): Part {
   const { group } = world;
-  if (!group) return saying('agent.not-yours', officer(world));
+  if (!group) return answerGrower(world, reading);
   switch (reading.what) {
     case 'flood':
       return answerFlood(world, group, reading, memory);
@@ -41,7 +50,7 @@ export function answerAgent(
     case 'turns':
       return answerTurns(world, group, reading);
     case 'tiller':
-      return answerTeam(world, group, reading, memory);
+      return answerTeam(world, group, reading, event.text, memory);
     case 'add':
     case 'move':
     case 'remove':
@@ -84,8 +93,10 @@ export function ofTheGroup(world: World, event: TextEvent, memory: AgentMemory):
   if (!group) return null;
   const { readings, unclear } = event.heard;
   const [only] = readings;
-  if (only?.kind === 'trouble' && only.what === 'no-machine' && only.plots.length === 0 && !only.over)
-    return answerBreakdown(world, group, only, event.text, memory);
+  if (only?.kind === 'answer' && only.answer === 'no' && memory.pending)
+    return { ...saying('agent.dropped'), agent: { pending: null } };
+  if (only?.kind === 'trouble' && only.what === 'no-machine' && only.plots.length === 0)
+    return only.over ? saying('team.fixed') : answerBreakdown(world, group, only, event.text, memory);
   if (world.plots.length > 0) return null;
   const [named] = event.details.plots;
   const bare = unclear !== null || (only?.kind === 'ask' && only.about === 'next');
@@ -108,10 +119,13 @@ function growersOwn(group: Group, [said]: readonly string[]): Part {
 }
 
 /** For questions and sums about plots of the group: they stand under their names as if they were the phone's own. */
-export function withGroupPlots(world: World, { heard }: TextEvent): World {
+export function withGroupPlots(world: World, { heard }: TextEvent, topic: Topic | null): World {
   const { group } = world;
+  const isOfGroup = group?.plots.some(({ id }) => id === topic?.plotId) ?? false;
   const asks = heard.readings.every(
-    (one) => (one.kind === 'ask' || one.kind === 'sum') && one.plots.length > 0,
+    (one) =>
+      (one.kind === 'ask' || one.kind === 'sum') &&
+      (one.plots.length > 0 || (one.kind === 'ask' && one.about === 'why' && isOfGroup)),
   );
   if (!group || world.plots.length > 0 || heard.readings.length === 0 || !asks) return world;
   return { ...world, plots: group.plots.map((plot) => ({ ...plot, number: plot.name, label: plot.name })) };

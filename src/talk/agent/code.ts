@@ -18,8 +18,14 @@ const MOST_WRONG_A_DAY = 6;
 const isLocked = (world: World, { wrong }: AgentMemory) =>
   wrong !== null && wrong.on === world.today && wrong.count >= MOST_WRONG_A_DAY;
 
-/** The preview with its code; while codes are locked, only that. */
-export function propose(world: World, memory: AgentMemory, deed: Deed, preview: readonly Sentence[]): Part {
+/** The preview with its code, what has no room in it by MORE; while codes are locked, only that. */
+export function propose(
+  world: World,
+  memory: AgentMemory,
+  deed: Deed,
+  preview: readonly Sentence[],
+  rest: readonly Sentence[] = [],
+): Part {
   const { group } = world;
   if (!group || isLocked(world, memory)) return saying('agent.locked');
   const pending: Pending = {
@@ -29,7 +35,8 @@ export function propose(world: World, memory: AgentMemory, deed: Deed, preview: 
     wrong: 0,
   };
   const code: Sentence = { key: 'agent.code', values: { code: pending.code, minutes: CODE_MINUTES } };
-  return { say: [...preview, code], agent: { pending, rest: [] } };
+  const more: Sentence[] = rest.length > 0 ? [{ key: 'agent.more', values: { count: rest.length } }] : [];
+  return { say: [...preview, ...more, code], agent: { pending, rest } };
 }
 
 /** What a texted code leads to: the deed by `carryOut`, once, while it is right, fresh and not locked. */

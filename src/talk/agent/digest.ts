@@ -5,7 +5,7 @@ import { ACTIVITIES, type Activity } from '../../agronomy/season.ts';
 import type { Saying } from '../../say/message.ts';
 import { readiness } from '../../scheme/group/readiness.ts';
 import type { Block, Group, GroupPlot } from '../group.ts';
-import { tidy } from '../sum-words.ts';
+import { hectares } from '../sum-words.ts';
 import type { Part, Sentence } from '../turn.ts';
 import type { World } from '../world.ts';
 import { plotsOf } from './meant.ts';
@@ -23,7 +23,7 @@ export function answerDigest(world: World, group: Group, blocks: readonly Block[
   const lines: Sentence[] = [
     ...blocks.map((block) => blockLine(world, block, plotsOf(group, [block]))),
     ...(late.length > 0
-      ? [{ key: 'digest.late', values: { count: late.length } }, ...lateLines(plots, late).slice(0, NAMED)]
+      ? [{ key: 'digest.late', values: { count: late.length } }, ...lateLines(plots, late)]
       : [{ key: 'digest.nobody-late' }]),
     ...troubleLines(plots, troubles),
   ];
@@ -44,7 +44,7 @@ function blockLine(world: World, block: Block, plots: readonly GroupPlot[]): Sen
     steps: planPlot(season, world.rulebook, world.today).steps,
   }));
   const doneHa = (...activities: readonly Activity[]) =>
-    tidy(
+    hectares(
       plans
         .filter(({ steps }) =>
           steps.some(({ activity, status }) => activities.includes(activity) && status === 'done'),
@@ -59,7 +59,7 @@ function blockLine(world: World, block: Block, plots: readonly GroupPlot[]): Sen
       ploughed: doneHa('plough'),
       levelled: doneHa('level'),
       planted: doneHa('transplant', 'sow-direct'),
-      area: tidy(plans.reduce((sum, { areaHa }) => sum + areaHa, 0)),
+      area: hectares(plans.reduce((sum, { areaHa }) => sum + areaHa, 0)),
     },
   };
 }

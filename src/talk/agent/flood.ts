@@ -10,13 +10,13 @@ import { floodDays } from '../../scheme/group/flood-days.ts';
 import { type WayIn, wayIn, workBeforeFlood } from '../../scheme/group/ways-in.ts';
 import type { Block, Group, GroupPlot } from '../group.ts';
 import { activityName } from '../phrases.ts';
-import { tidy } from '../sum-words.ts';
+import { hectares, tidy } from '../sum-words.ts';
 import { type Part, type Sentence, saying } from '../turn.ts';
 import type { World } from '../world.ts';
 import { propose } from './code.ts';
 import type { AgentMemory } from './deed.ts';
 import { waterBroadcast } from './flood-deed.ts';
-import { blockMeant, plotsOf, whichBlock } from './meant.ts';
+import { blockMeant, plotsOf, whichBlock, wrongDay } from './meant.ts';
 import { inPages } from './pages.ts';
 import { previewOf } from './preview.ts';
 import { namesOf } from './ready.ts';
@@ -26,13 +26,16 @@ import { canalOf, type NotReady, notReady, turnPlots, type WaterPlan, waterPlan 
 const LOOK_AHEAD_DAYS = 120;
 /** Plots that are not ready, named in a preview. */
 const NAMED = 3;
+/** Others, in each line of what MORE tells. */
+const IN_A_LINE = 6;
 
 export function answerFlood(world: World, group: Group, reading: AgentReading, memory: AgentMemory): Part {
   const block = blockMeant(group, reading.block);
   if (!block) return whichBlock(group);
   const on = reading.on == null ? null : parseDay(reading.on);
   if (on === null) return bestDay(world, group, block);
-  if (on < world.today) return saying('agent.day-past', { day: { day: on } });
+  const wrong = wrongDay(world, on);
+  if (wrong) return wrong;
   return preview(world, group, block, on, memory);
 }
 
@@ -62,7 +65,7 @@ function bestDay(world: World, group: Group, block: Block): Part {
 }
 
 function bestWords(block: Block, best: FloodDate, total: number): Sentence[] {
-  const values = { block: block.name, day: { day: best.on }, count: best.plots, area: tidy(best.areaHa) };
+  const values = { block: block.name, day: { day: best.on }, count: best.plots, area: hectares(best.areaHa) };
   return [
     best.leftOut.length === 0
       ? { key: 'flood.best-all', values }
@@ -115,14 +118,15 @@ function preview(world: World, group: Group, block: Block, on: Day, memory: Agen
   if (plan.waiting.length === 0) return saying('flood.none-waits', { block: block.name });
   const broadcast = waterBroadcast(world, block, plan);
   if (!broadcast || broadcast.appointments.length === 0)
-    return saying('flood.nothing-new', { block: block.name });
+    return { say: [{ key: 'flood.nothing-new', values: { block: block.name } }, ...shortWords(plan)] };
+  const [first, rest] = notReadyWords(notReady(world, plan));
   const say: Sentence[] = [
     { key: 'flood.preview', values: { block: block.name, day: { day: on }, till: { day: lastDay(plan) } } },
     ...shortWords(plan),
     ...previewOf(world, group, broadcast),
-    ...notReadyWords(notReady(world, plan)),
+    ...first,
   ];
-  return propose(world, memory, { do: 'flood', blockId: block.id, on }, say);
+  return propose(world, memory, { do: 'flood', blockId: block.id, on }, say, rest);
 }
 
 const lastDay = ({ on, visits }: WaterPlan): Day =>
@@ -140,13 +144,19 @@ export function shortWords({ without, waiting, shortLps }: WaterPlan): Sentence[
   ];
 }
 
-function notReadyWords(all: readonly NotReady[]): Sentence[] {
-  if (all.length === 0) return [];
-  const list = all.slice(0, NAMED).map(
-    ({ plot, why, byDays }): Message => ({
-      key: why === 'too-late' ? 'flood.late-plot' : why === 'never' ? 'flood.never-plot' : 'flood.soon-plot',
-      values: { plot: plot.name, ...(why === 'never' ? {} : { count: byDays }) },
-    }),
-  );
-  return [{ key: 'flood.not-ready', values: { count: all.length, list: { list } } }];
+/** The first plots that are not in time, in the preview; the others in lines of their own. */
+function notReadyWords(all: readonly NotReady[]): readonly [readonly Sentence[], readonly Sentence[]] {
+  const line = (some: readonly NotReady[], count: number): Sentence => ({
+    key: 'flood.not-ready',
+    values: { count, list: { list: some.map(notReadyPlot) } },
+  });
+  const rest: Sentence[] = [];
+  for (let at = NAMED; at < all.length; at += IN_A_LINE)
+    rest.push(line(all.slice(at, at + IN_A_LINE), Math.min(IN_A_LINE, all.length - at)));
+  return [all.length === 0 ? [] : [line(all.slice(0, NAMED), all.length)], rest];
 }
+
+const notReadyPlot = ({ plot, why, byDays }: NotReady): Message => ({
+  key: why === 'too-late' ? 'flood.late-plot' : why === 'never' ? 'flood.never-plot' : 'flood.soon-plot',
+  values: { plot: plot.name, ...(why === 'never' ? {} : { count: byDays }) },
+});

@@ -1,7 +1,10 @@
 /** Which blocks and plots of the group an agent means. */
+
+import type { Day } from '../../plan/day.ts';
 import { bareLabel } from '../../scheme/plot-label.ts';
 import type { Block, Group, GroupPlot } from '../group.ts';
 import { type Part, saying } from '../turn.ts';
+import type { World } from '../world.ts';
 
 const bare = (name: string) => name.toLowerCase().replace(/[^\p{L}\p{M}\p{Nd}]/gu, '');
 
@@ -37,4 +40,13 @@ export function plotsNamed(group: Group, said: string): readonly GroupPlot[] {
   const exact = group.plots.filter(({ name }) => bareLabel(name) === wanted);
   if (exact.length > 0 || !/^\d+$/.test(wanted)) return exact;
   return group.plots.filter(({ name }) => bareLabel(name).replace(/^\D+/, '') === wanted);
+}
+
+/** An order for a season that is not this one is a slip. */
+const FAR_DAYS = 200;
+
+/** What to say of a day that is past or far off; null when it can be. */
+export function wrongDay({ today }: World, on: Day): Part | null {
+  if (on < today) return saying('agent.day-past', { day: { day: on } });
+  return on > today + FAR_DAYS ? saying('agent.day-far', { day: { day: on } }) : null;
 }

@@ -63,7 +63,14 @@ function adding(
   const found = phoneIn(group, text);
   if (!found) return saying('people.no-phone');
   const { phone, before, after } = found;
-  const block = said === undefined ? blockWithin(group, `${before} ${after}`) : blockMeant(group, said);
+  const words = `${before} ${after}`;
+  const others = world.scheme.blocks.filter(({ id }) => !group.blocks.some((one) => one.id === id));
+  const block =
+    said === undefined
+      ? isNamed(others, words)
+        ? null
+        : blockWithin(group, words)
+      : blockMeant(group, said);
   if (!block) return whichBlock(group);
   const name = nameIn(before, block) || nameIn(after, block);
   const areaHa = areaOf(event);
@@ -92,6 +99,9 @@ const bare = (text: string) =>
     .toLowerCase()
     .replace(/[^\p{L}\p{M}\p{Nd}]/gu, ' ')
     .trim();
+
+const isNamed = (blocks: readonly Block[], text: string) =>
+  blocks.some(({ name }) => ` ${bare(text)} `.includes(` ${bare(name)} `));
 
 /** The block whose name stands in a text; the agent's only one where none does. */
 function blockWithin(group: Group, text: string): Block | null {

@@ -42,8 +42,10 @@ function tellPlot(world: World, group: Group, plot: GroupPlot): Part {
     say.push({ key: 'plot-state.next', values: { activity: activityName(next.activity), due } });
   }
   if (lateDays > 0) say.push({ key: 'plot-state.late', values: { count: lateDays } });
-  if (plot.water) say.push({ key: 'plot-state.water', values: { span: spanOf(plot.water) } });
-  if (plot.team) say.push({ key: 'plot-state.team', values: { day: { day: plot.team.start.day } } });
+  if (plot.water && plot.water.end.day >= world.today)
+    say.push({ key: 'plot-state.water', values: { span: spanOf(plot.water) } });
+  if (plot.team && plot.team.end.day >= world.today)
+    say.push({ key: 'plot-state.team', values: { day: { day: plot.team.start.day } } });
   say.push(contact(plot));
   return { say, topic: { plotId: plot.id, activity: next?.activity ?? null } };
 }

@@ -18,7 +18,7 @@ export function previewOf(world: World, group: Group, broadcast: Broadcast): Sen
   const parts = partsOf(group, broadcast, texts);
   const price = world.scheme.pricePerPart;
   const values = { count: reached.length, texts: texts.length, parts };
-  const cost = price && Math.round(parts * price.amount * 100) / 100;
+  const cost = price && (parts * price.amount).toFixed(2);
   return [
     price && cost !== undefined
       ? { key: 'preview.cost', values: { ...values, cost, currency: price.currency } }

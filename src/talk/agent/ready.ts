@@ -5,7 +5,7 @@ import type { Message } from '../../say/message.ts';
 import { type PlotState, plotState, readiness } from '../../scheme/group/readiness.ts';
 import type { Group, GroupPlot } from '../group.ts';
 import { activityName } from '../phrases.ts';
-import { tidy } from '../sum-words.ts';
+import { hectares } from '../sum-words.ts';
 import { type Part, type Sentence, saying } from '../turn.ts';
 import type { World } from '../world.ts';
 import { blocksMeant, plotsOf, whichBlock } from './meant.ts';
@@ -31,7 +31,7 @@ export function answerReady(world: World, group: Group, reading: AgentReading): 
     const areaHa = plots.reduce((sum, { season }) => sum + season.areaHa, 0);
     const head: Sentence = {
       key: 'ready.block',
-      values: { block: block.name, count: plots.length, area: tidy(areaHa) },
+      values: { block: block.name, count: plots.length, area: hectares(areaHa) },
     };
     return [
       head,

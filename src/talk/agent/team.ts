@@ -14,7 +14,7 @@ import type { World } from '../world.ts';
 import { propose } from './code.ts';
 import type { AgentMemory } from './deed.ts';
 import { agentOf } from './flood-deed.ts';
-import { blocksMeant, plotsOf, whichBlock } from './meant.ts';
+import { blocksMeant, plotsOf, whichBlock, wrongDay } from './meant.ts';
 import { previewOf } from './preview.ts';
 
 /** Hours of a day's visit, as kept. */
@@ -66,14 +66,23 @@ export function teamBroadcast(world: World, group: Group, { team, plots, order }
   return broadcast;
 }
 
-export function answerTeam(world: World, group: Group, reading: AgentReading, memory: AgentMemory): Part {
+export function answerTeam(
+  world: World,
+  group: Group,
+  reading: AgentReading,
+  words: string,
+  memory: AgentMemory,
+): Part {
   const blocks = blocksMeant(group, reading.block);
   if (!blocks) return whichBlock(group);
   const ids = blocks.map(({ id }) => id);
   const teams = (world.scheme.sharedTeams ?? []).filter((team) => team.blocks.some((id) => ids.includes(id)));
   const on = reading.on == null ? world.today + 1 : parseDay(reading.on);
-  if (on !== null && on < world.today) return saying('agent.day-past', { day: { day: on } });
-  return ofOneTeam(teams, (team) => preview(world, group, team, on ?? world.today + 1, memory));
+  const wrong = on === null ? null : wrongDay(world, on);
+  if (wrong) return wrong;
+  return ofOneTeam(named(group, teams, words), (team) =>
+    preview(world, group, team, on ?? world.today + 1, memory),
+  );
 }
 
 /** "Tractor broken until 12 May": the team that is named, itself or by its block, else the only one, starts again on that day. */
@@ -86,17 +95,21 @@ export function answerBreakdown(
 ): Part {
   const ids = group.blocks.map(({ id }) => id);
   const teams = (world.scheme.sharedTeams ?? []).filter((team) => team.blocks.some((id) => ids.includes(id)));
-  const says = (name: string) => words.toLowerCase().includes(name.toLowerCase());
-  const blocks = group.blocks.filter(({ name }) => says(name)).map(({ id }) => id);
-  const byName = teams.filter(({ name }) => says(name));
-  const byBlock = teams.filter((team) => team.blocks.some((id) => blocks.includes(id)));
-  const named = byName.length > 0 ? byName : byBlock;
   const day = until === null ? null : parseDay(until);
-  return ofOneTeam(named.length > 0 ? named : teams, (team) =>
+  return ofOneTeam(named(group, teams, words), (team) =>
     day === null
       ? saying('team.until-when', { team: team.name })
       : preview(world, group, team, Math.max(day, world.today), memory),
   );
+}
+
+/** Teams that a text names, themselves or by a block; all where it names none. */
+function named(group: Group, teams: readonly SharedTeam[], words: string): readonly SharedTeam[] {
+  const says = (name: string) => words.toLowerCase().includes(name.toLowerCase());
+  const blocks = group.blocks.filter(({ name }) => says(name)).map(({ id }) => id);
+  const byName = teams.filter(({ name }) => says(name));
+  const byBlock = teams.filter((team) => team.blocks.some((id) => blocks.includes(id)));
+  return byName.length > 0 ? byName : byBlock.length > 0 ? byBlock : teams;
 }
 
 function ofOneTeam(teams: readonly SharedTeam[], go: (team: SharedTeam) => Part): Part {

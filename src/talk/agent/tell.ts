@@ -2,7 +2,7 @@
 import type { AgentReading } from '../../hear/reading.ts';
 import type { Broadcast } from '../broadcast.ts';
 import type { Block, Group } from '../group.ts';
-import type { Part } from '../turn.ts';
+import { type Part, saying } from '../turn.ts';
 import type { World } from '../world.ts';
 import { propose } from './code.ts';
 import type { AgentMemory } from './deed.ts';
@@ -13,7 +13,8 @@ import { previewOf } from './preview.ts';
 export function answerTell(world: World, group: Group, reading: AgentReading, memory: AgentMemory): Part {
   const blocks = blocksMeant(group, reading.block);
   const words = reading.text ?? '';
-  if (!blocks || blocks.length === 0 || words === '') return whichBlock(group);
+  if (words === '') return saying('agent.tell-how');
+  if (!blocks || blocks.length === 0) return whichBlock(group);
   const broadcast = wordsBroadcast(world, blocks, words);
   if (!broadcast) return whichBlock(group);
   const names = { list: blocks.map(({ name }) => name) };

@@ -1,6 +1,7 @@
 /** What an agent is answered: the best day, turns, the shared team, who is late, people; and what each grower is then told. */
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { parseDay } from '../../../src/plan/day.ts';
+import { sweepReminders } from '../../../src/sweeps/sweep-reminders.ts';
 import {
   type AgentLine,
   ASHA,
@@ -20,12 +21,12 @@ describe('water', () => {
     await agent.order(OFFICE, 'flood upper 14 march');
     const first = await agent.sent();
     expect(first.map((text) => text.slice(0, 3))).toEqual(['001', '002', '003', '004']);
-    expect(first[0]).toMatch(/Plot 1: your water turn is Sun 14 Mar morning.*Plot 3: /);
+    expect(first[0]).toMatch(/Plot 1: your water turn for flooding is Sun 14 Mar morning.*Plot 3: /);
     expect(await agent.say(OFFICE, 'flood upper 14 march')).toMatch(/^Nothing in Upper changes/);
     // One plot is flooded already: the others move up, and only they are told.
     for (const text of ['ploughed plot 2, 9 march', 'flooded plot 2 today']) await agent.say(DEMBE, text);
     const { preview } = await agent.order(OFFICE, 'flood upper 15 march');
-    expect(preview).toContain('4 people, 4 texts');
+    expect(preview).toContain('People 4, texts 4');
     const moved = await agent.sent();
     expect(moved.find((text) => text.startsWith('004'))).toMatch(/^004: Plot 1: your water turn has changed/);
     expect(moved.find((text) => text.startsWith('004'))).not.toContain('Plot 2');
@@ -234,7 +235,7 @@ describe('who takes no texts', () => {
     await agent.say(DEMBE, 'stop');
     expect(await agent.say(OFFICE, 'stopped')).toBe('2 plots get no texts: U-7 Dembe. U-8 Dembe.');
     const { preview } = await agent.order(OFFICE, 'tell upper: come on friday');
-    expect(preview).toContain('3 people, 3 texts');
+    expect(preview).toContain('People 3, texts 3');
     expect(preview).toContain('1 person takes no texts: Dembe.');
     expect((await agent.sent()).map((text) => text.slice(0, 3))).toEqual(['001', '002', '003']);
   });
@@ -246,6 +247,63 @@ test('delivery is summed up to the agent', async () => {
   expect(await agent.sent()).toHaveLength(4);
   agent.wait(31);
   expect(await agent.sent()).toEqual(['990: Message to Upper: all 4 phones reached.']);
+});
+
+test('a grower asks for the own turns, and has them again with START', async () => {
+  const agent = await agentLine(onTestFinished);
+  expect(await agent.say(ASHA, 'my turn')).toMatch(/^No turn is told/);
+  await agent.order(OFFICE, 'flood upper 20 march');
+  expect(await agent.say(ASHA, 'when is my water turn')).toMatch(
+    /^Plot 1: water turn from Sat 20 Mar to Sun 21 Mar\./,
+  );
+  await agent.say(ASHA, 'stop');
+  expect(await agent.say(ASHA, 'start')).toContain('Plot 1: water turn from Sat 20 Mar');
+});
+
+test('the day before a turn it is told, also when the work before it is not done', async () => {
+  const agent = await agentLine(onTestFinished);
+  await agent.order(OFFICE, 'flood upper 20 march');
+  await agent.sent();
+  agent.wait(9 * 24 * 60 + 10 * 60);
+  await sweepReminders(agent.line);
+  expect((await agent.sent()).find((text) => text.startsWith('001'))).toContain(
+    'your water turn is tomorrow, Sat 20 Mar',
+  );
+});
+
+test('NO drops what waits for its code', async () => {
+  const agent = await agentLine(onTestFinished);
+  const code = codeIn(await agent.say(OFFICE, 'tell upper: come'));
+  expect(await agent.say(OFFICE, 'no')).toBe('Good, nothing is sent.');
+  expect(await agent.say(OFFICE, code)).toMatch(/^No code is open/);
+});
+
+test.each([
+  ['tell upper', /^Text TELL/],
+  ['add', /^I need the phone number/],
+  ['flood upper and middle', /^Which block/],
+  ['flood uper 14 march', /^Water for Upper from Sun 14 Mar/],
+  ['flood upper 14', /^Water for Upper from Sun 14 Mar/],
+  ['flood upper 14 march 2028', /too far off/],
+  ['turns upper 20 march', /^Upper would have these turns from Sat 20 Mar/],
+  ['oxen', /^Oxen, ploughing: 9 plots/],
+  ['tractor is fixed', /^Good\. Text TILLER/],
+])('"%s" is answered as an agent means it', async (text, answer) => {
+  const agent = await agentLine(onTestFinished);
+  expect(await agent.say(OFFICE, text)).toMatch(answer);
+});
+
+test('an agent of one block adds nobody in another', async () => {
+  const agent = await agentLine(onTestFinished);
+  expect(await agent.say(SECRETARY, 'add 07700900050 Bob, upper, 0.3 ha')).toMatch(
+    /^Which block\? Yours: Lower/,
+  );
+});
+
+test('WHY after a plot of the group is about that plot', async () => {
+  const agent = await agentLine(onTestFinished);
+  await agent.say(OFFICE, 'plot U-7');
+  expect(await agent.say(OFFICE, 'why')).toMatch(/^Why: /);
 });
 
 test('a code in the digits of another script is the code', async () => {

@@ -9,7 +9,7 @@ const broadcasts = async ({ line }: Awaited<ReturnType<typeof agentLine>>) =>
 test('the preview names people, texts, parts and cost; nothing goes out before the code', async () => {
   const agent = await agentLine(onTestFinished);
   const preview = await agent.say(OFFICE, TELL);
-  expect(preview).toContain('4 people, 4 texts, 4 parts, about 0.16 GBP');
+  expect(preview).toContain('People 4, texts 4, parts 4, about 0.16 GBP');
   expect(await agent.sent()).toEqual([]);
   expect(await agent.say(OFFICE, codeIn(preview))).toMatch(/^Good/);
   expect(await agent.sent()).toHaveLength(4);
