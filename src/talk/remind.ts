@@ -44,7 +44,8 @@ interface Telling {
 function told(world: World, plans: readonly Planned[], due: readonly Reminder[]): Sentence[] {
   const tellings = new Map<string, Telling>();
   for (const { plot, season, plan } of plans) {
-    for (const reminder of inOrder(due.filter(({ seasonId }) => seasonId === plot.seasonId))) {
+    const own = due.filter(({ seasonId }) => seasonId === plot.seasonId);
+    for (const reminder of inOrder(own.filter((one) => !toldByTurn(one, own)))) {
       const step = stillTrue(world, season, plan, reminder);
       if (!step) continue;
       const last = reminder.why === 'closing' ? step.latest : '';
@@ -103,6 +104,10 @@ function waits(world: World, plan: PlotPlan, step: PlanStep): boolean {
       comesBefore(world.rulebook, activity, step.activity),
   );
 }
+
+/** The day before a turn says what the day before its step would. */
+const toldByTurn = ({ activity, why }: Reminder, own: readonly Reminder[]) =>
+  why === 'tomorrow' && own.some((one) => one.why === 'turn' && one.activity === activity);
 
 const place = ({ activity }: Reminder) => ACTIVITIES.indexOf(activity as Activity);
 const inOrder = (due: readonly Reminder[]) => [...due].sort((a, b) => place(a) - place(b));

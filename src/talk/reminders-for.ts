@@ -27,28 +27,23 @@ export function remindersFor(
   const rows = [
     ...plan.steps.flatMap((step) => stepRows(plan, step, after, firstDue?.(step.activity) ?? step.due)),
     ...rainRows(plan, book),
+    ...turnRows(plan, turns),
   ];
-  rows.push(...turnRows(plan, turns, rows));
   return rows.map((row) => ({ ...row, seasonId })).sort((a, b) => a.on - b.on);
 }
 
 /** What comes to the plot on a day of the group's. */
 export type Turns = Pick<Season, 'waterTurn' | 'teamVisit'>;
 
-/** The day before a turn, also when the work before it is not done; one reminder is enough where the step is due then. */
-function turnRows({ steps, today }: PlotPlan, { waterTurn, teamVisit }: Turns, rows: readonly Row[]): Row[] {
+/** The day before a turn, also when the work before it is not done. */
+function turnRows({ steps, today }: PlotPlan, { waterTurn, teamVisit }: Turns): Row[] {
   const all: Row[] = [
     ...(waterTurn ? [{ on: waterTurn.from - 1, activity: 'flood', why: 'turn' as const }] : []),
     ...(teamVisit ? [{ on: teamVisit.from - 1, activity: teamVisit.activity, why: 'turn' as const }] : []),
   ];
   const isOpen = (activity: string) =>
     steps.some((step) => step.activity === activity && step.status !== 'done' && step.status !== 'started');
-  return all.filter(
-    ({ on, activity }) =>
-      on > today &&
-      isOpen(activity) &&
-      !rows.some((row) => row.on === on && row.activity === activity && row.why === 'tomorrow'),
-  );
+  return all.filter(({ on, activity }) => on > today && isOpen(activity));
 }
 
 function overdueDays(book: Rulebook): readonly number[] {
