@@ -52,6 +52,12 @@ function tell(nodes: readonly Node[], text: string, names: readonly string[]): H
   const { name, next } = blockAt(nodes, 1, names);
   const count = everyone ? 2 : name === null ? 0 : next;
   if (count === 0) return null;
+  if (
+    names.length > 0 &&
+    means(nodes[count], 'join', 'and') &&
+    blockAt(nodes, count + 1, names).name !== null
+  )
+    return null;
   // Where the block is named first, the command stands behind it.
   const words = text
     .slice(Math.max(...nodes.slice(0, count).map(({ to }) => to)))

@@ -103,7 +103,11 @@ const isLetters = (word: string) => /^[\p{L}\p{M}']+$/u.test(word);
 /** Slips in short words are forgiven only where the word bears the meaning: "musa" is not "must". */
 const SHORT_MARK = 5;
 
+/** Nobody goes by a slip of the finger: "Asha" is a name, "acha" ends the texts. */
+const GOING = new Set(['stop', 'forget']);
+
 function isForgivenAs(sense: Sense, word: string): boolean {
+  if (sense.role === 'account' && GOING.has(sense.value)) return false;
   if (UNFORGIVEN.has(sense.role)) return false;
   const turnsNothing = sense.role === 'mark' && !TURNING.has(sense.value);
   return word.length > SHORT_MARK || !(SLIGHT.has(sense.role) || turnsNothing);

@@ -191,6 +191,7 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   'late.plot-phone_other.plots': { list: ['U-1', 'U-2', 'U-3'] },
   'team.order.plots': { list: ['U-1', 'U-2', 'U-3', 'U-4', 'U-5', 'U-6', 'U-7', 'U-8'] },
   'team.late.plots': { list: ['U-1', 'U-2', 'U-3'] },
+  'flood.closes.plots': { list: ['U-6', 'U-7', 'U-8'] },
   'flood.short.plots': { list: ['U-6', 'U-7', 'U-8'] },
   'flood.not-ready.list': { longestOf: 'flood.soon-plot' },
   'digest.trouble.what': { longestOf: 'trouble.flooded-out' },

@@ -21,6 +21,8 @@ export function answerAccount(
         effects: [{ do: 'start' }],
       };
     case 'forget':
+      // Whoever forges an agent's number must not take the agent off the line.
+      if (world.group) return saying('agent.no-forget');
       return numbered(
         [{ key: 'account.forget-sure' }],
         [{ what: { key: 'account.forget-yes' }, leads: { do: 'forget' } }, leave('choice.keep')],

@@ -7,7 +7,7 @@ export type TurnDays = (opening: Day) => ReadonlyMap<string, Day>;
 
 /**
  * The opening day with the most plots, then the most land, then the earliest; null for a span of no days. Every day is tried:
- * rest days and closures stretch the turns differently from each. A plot without a turn is left out as `never`.
+ * rest days and closures stretch the turns differently from each. A plot without a turn is left out as `no-turn`.
  */
 export function bestByTurns(plots: readonly FloodDays[], span: Span, turnDays: TurnDays): FloodDate | null {
   let best: FloodDate | null = null;
@@ -24,7 +24,7 @@ export function byTurnsOn(plots: readonly FloodDays[], on: Day, turns: ReadonlyM
   const leftOut = plots.flatMap((plot) => {
     const day = turns.get(plot.plotId);
     return day === undefined
-      ? [{ plotId: plot.plotId, why: 'never' as const, byDays: 0 }]
+      ? [{ plotId: plot.plotId, why: 'no-turn' as const, byDays: 0 }]
       : leftOutOn(plot, day);
   });
   const out = new Set(leftOut.map(({ plotId }) => plotId));

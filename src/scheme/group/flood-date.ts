@@ -9,11 +9,11 @@ export interface FloodDays {
   readonly days: { readonly from: Day | null; readonly to: Day | null } | null;
 }
 
-/** A plot that a day leaves out: it comes so many days too soon or too late for it; `never` has no day at all. */
+/** A plot that a day leaves out: it comes so many days too soon or too late for it; `never` has no day at all, `no-turn` no water. */
 export interface LeftOut {
   readonly plotId: string;
-  readonly why: 'too-soon' | 'too-late' | 'never';
-  /** 0 for `never`. */
+  readonly why: 'too-soon' | 'too-late' | 'never' | 'no-turn';
+  /** 0 for `never` and `no-turn`. */
   readonly byDays: number;
 }
 
@@ -58,7 +58,8 @@ export function floodDateOn(plots: readonly FloodDays[], on: Day): FloodDate {
 /** Those that are out by the fewest days first, those that no day suits last. */
 export const nearestFirst = (leftOut: readonly LeftOut[]) => leftOut.toSorted((a, b) => rank(a) - rank(b));
 
-const rank = ({ why, byDays }: LeftOut) => (why === 'never' ? Number.POSITIVE_INFINITY : byDays);
+const rank = ({ why, byDays }: LeftOut) =>
+  why === 'never' || why === 'no-turn' ? Number.POSITIVE_INFINITY : byDays;
 
 /** Empty when the day suits the plot. */
 export function leftOutOn({ plotId, days }: FloodDays, on: Day): LeftOut[] {

@@ -35,7 +35,7 @@ export interface Turn extends Visit {
 export interface WaterTurns {
   /** Of the plots that the canal can soak and hold, in its order. */
   readonly turns: readonly Turn[];
-  /** The plots behind them, and how many l/s more they would take; empty and 0 where the flow is enough. */
+  /** The plots behind them, and how many l/s more it takes to hold them all; empty and 0 where the flow is enough. */
   readonly without: readonly string[];
   readonly shortLps: number;
   /** Up to the end of the last turn. */
@@ -72,13 +72,18 @@ export function waterTurns(plots: readonly TurnPlot[], canal: CanalTurns): Water
     const before = { ...state };
     toOpening(state, canal);
     const start = state.at;
-    const wanted = before.soakedHa + areaHa;
-    if (!soakTo(state, wanted, canal))
-      return { ...told(turns, before, canal), without: idsFrom(plots, i), shortLps: shortOf(wanted, canal) };
+    if (!soakTo(state, before.soakedHa + areaHa, canal))
+      return {
+        ...told(turns, before, canal),
+        without: idsFrom(plots, i),
+        shortLps: shortOf(before.soakedHa + areaOf(plots.slice(i)), canal),
+      };
     turns.push({ plotId, start: momentAt(start, canal), end: momentAt(state.at, canal) });
   }
   return { ...told(turns, state, canal), without: [], shortLps: 0 };
 }
+
+const areaOf = (plots: readonly TurnPlot[]) => plots.reduce((sum, { areaHa }) => sum + areaHa, 0);
 
 const idsFrom = (plots: readonly TurnPlot[], at: number) => plots.slice(at).map(({ plotId }) => plotId);
 
@@ -94,8 +99,8 @@ function told(turns: readonly Turn[], state: State, { depthMm, heldHa = 0 }: Can
 /** Soaks land up to an area, through as many closures as it takes; false when it never gets there. */
 function soakTo(state: State, wantedHa: number, canal: CanalTurns): boolean {
   while (state.soakedHa < wantedHa - NOTHING) {
-    if (state.at > LONGEST_DAYS) return false;
     toOpening(state, canal);
+    if (state.at > LONGEST_DAYS) return false;
     const left = closingAfter(state.at, canal) - state.at;
     const refilled = refill(state, left, canal);
     soak(state, wantedHa, left - refilled, canal);
@@ -157,7 +162,8 @@ const isOpenDay = ({ from, isClosed }: CanalTurns, day: number) => isClosed?.(fr
 /** Goes on to the next moment at which the canal is open; what is soaked loses water meanwhile. */
 function toOpening(state: State, canal: CanalTurns): void {
   const { from, to } = hoursOf(canal);
-  let opening = state.at;
+  // A canal that does not open within the year has come to its end.
+  let opening = Math.max(state.at, LONGEST_DAYS + 1);
   for (let day = Math.floor(state.at + NOTHING); ; day += 1) {
     const [starts, ends] = [day + from / HOURS_IN_DAY, day + to / HOURS_IN_DAY];
     if (isOpenDay(canal, day) && state.at < ends - NOTHING) {

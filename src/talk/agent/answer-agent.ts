@@ -93,8 +93,8 @@ export function ofTheGroup(world: World, event: TextEvent, memory: AgentMemory):
   if (!group) return null;
   const { readings, unclear } = event.heard;
   const [only] = readings;
-  if (only?.kind === 'answer' && only.answer === 'no' && memory.pending)
-    return { ...saying('agent.dropped'), agent: { pending: null } };
+  const drops = only?.kind === 'undo' || (only?.kind === 'answer' && only.answer === 'no');
+  if (drops && memory.pending) return { ...saying('agent.dropped'), agent: { pending: null } };
   if (only?.kind === 'trouble' && only.what === 'no-machine' && only.plots.length === 0)
     return only.over ? saying('team.fixed') : answerBreakdown(world, group, only, event.text, memory);
   if (world.plots.length > 0) return null;

@@ -59,7 +59,7 @@ function bestDay(world: World, group: Group, block: Block): Part {
   return inPages(
     group,
     world.people[0]?.lang ?? 'en',
-    bestWords(block, best, waiting.length),
+    [...bestWords(block, best, waiting.length), ...shortWords(waterPlan(world, group, block, best.on))],
     best.leftOut.flatMap((out) => outWords(world, waiting, out, turns.get(out.plotId) ?? best.on)),
   );
 }
@@ -82,7 +82,8 @@ function outWords(
   on: Day,
 ): Sentence[] {
   const plot = plots.find(({ id }) => id === plotId);
-  if (!plot) return [];
+  // What gets no turn is told with the canal.
+  if (!plot || why === 'no-turn') return [];
   const { season, name, grower } = plot;
   const who = { plot: name, name: grower.name };
   if (why === 'never') return [{ key: 'flood.out-never', values: who }];
@@ -132,16 +133,17 @@ function preview(world: World, group: Group, block: Block, on: Day, memory: Agen
 const lastDay = ({ on, visits }: WaterPlan): Day =>
   Math.max(on, ...[...visits.values()].map(({ end }) => end.day));
 
-/** The canal is too small: by how much, and which plots are in the first round. */
-export function shortWords({ without, waiting, shortLps }: WaterPlan): Sentence[] {
+/** The canal is too small, or closes too soon: which plots are in the first round, and without which it is. */
+export function shortWords({ without, waiting, shortLps, closes }: WaterPlan): Sentence[] {
   if (without.length === 0) return [];
-  const values = { flow: tidy(shortLps), count: waiting.length - without.length, total: waiting.length };
-  return [
-    {
-      key: 'flood.short',
-      values: { ...values, plots: namesOf(without, NAMED) },
-    },
-  ];
+  const round = {
+    count: waiting.length - without.length,
+    total: waiting.length,
+    plots: namesOf(without, NAMED),
+  };
+  return closes === null
+    ? [{ key: 'flood.short', values: { flow: tidy(shortLps), ...round } }]
+    : [{ key: 'flood.closes', values: { day: { day: closes }, ...round } }];
 }
 
 /** The first plots that are not in time, in the preview; the others in lines of their own. */

@@ -4,7 +4,7 @@ import { isRefusal } from '../../agronomy/sums/sum.ts';
 import type { Day } from '../../plan/day.ts';
 import { type Appointment, sameVisit, type Visit } from '../../scheme/group/appointment.ts';
 import { type BlockCanal, blockTurns, waitingPlots } from '../../scheme/group/block-turns.ts';
-import { leftOutOn } from '../../scheme/group/flood-date.ts';
+import { type LeftOut, leftOutOn } from '../../scheme/group/flood-date.ts';
 import { floodDays } from '../../scheme/group/flood-days.ts';
 import type { Block, Group, GroupPlot } from '../group.ts';
 import { waterOf } from '../sum-water.ts';
@@ -22,6 +22,8 @@ export interface WaterPlan {
   /** Plots that the canal cannot soak and hold, and by how many l/s it is short. */
   readonly without: readonly GroupPlot[];
   readonly shortLps: number;
+  /** The day on which the canal closes, where turns would come after it. */
+  readonly closes: Day | null;
 }
 
 /** The block's canal with the losses of the month; null where its flow is not known. */
@@ -53,15 +55,26 @@ export function waterPlan(world: World, group: Group, block: Block, on: Day): Wa
   const canal = canalOf(world, block, waiting, on);
   if (!canal) {
     const visit = { start: { day: on, hour: ALL_DAY.from }, end: { day: on, hour: ALL_DAY.to } };
-    return { on, waiting, visits: new Map(waiting.map(({ id }) => [id, visit])), without: [], shortLps: 0 };
+    return {
+      on,
+      waiting,
+      visits: new Map(waiting.map(({ id }) => [id, visit])),
+      without: [],
+      shortLps: 0,
+      closes: null,
+    };
   }
   const found = blockTurns(turnPlots(waiting), canal, heldHa, on);
+  const closes = block.water.to;
+  const turns = found.turns.filter(({ end }) => closes === null || end.day <= closes);
+  const visits = new Map(turns.map(({ plotId, start, end }) => [plotId, { start, end }]));
   return {
     on,
     waiting,
-    visits: new Map(found.turns.map(({ plotId, start, end }) => [plotId, { start, end }])),
-    without: waiting.filter(({ id }) => found.without.includes(id)),
+    visits,
+    without: waiting.filter(({ id }) => !visits.has(id)),
     shortLps: found.shortLps,
+    closes: turns.length < found.turns.length ? closes : null,
   };
 }
 
@@ -79,7 +92,7 @@ export function changedTurns({ waiting, visits }: WaterPlan): readonly Appointme
 /** Plots whose turn comes before they can be ready, or too late for their dates. */
 export interface NotReady {
   readonly plot: GroupPlot;
-  readonly why: 'too-soon' | 'too-late' | 'never';
+  readonly why: LeftOut['why'];
   readonly byDays: number;
 }
 

@@ -33,7 +33,7 @@ test('a plot whose turn comes too soon or too late falls out by so many days', (
 test('a plot that gets no turn is left out', () => {
   const plots = [plot('a', 0, 9), plot('b', 0, 9)];
   const found = bestByTurns(plots, { from: 0, to: 3 }, (on) => new Map([['a', on]]));
-  expect(found).toMatchObject({ on: 0, plots: 1, leftOut: [{ plotId: 'b', why: 'never' }] });
+  expect(found).toMatchObject({ on: 0, plots: 1, leftOut: [{ plotId: 'b', why: 'no-turn' }] });
 });
 
 test('without days there is none', () => {

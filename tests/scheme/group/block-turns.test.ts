@@ -63,7 +63,7 @@ test('a canal that cannot even hold what is under water soaks nothing, and is sh
   const found = waterTurns(PLOTS, { flowLps: 1, depthMm: 250, lossMmPerDay: 9, from: 0, heldHa: 2 });
   expect(found.turns).toEqual([]);
   expect(found.without).toEqual(['a', 'b']);
-  expect(found.shortLps).toBeCloseTo((9 * 2.3) / 8.64 - 1, 6);
+  expect(found.shortLps).toBeCloseTo((9 * 2.6) / 8.64 - 1, 6);
 });
 
 test('plots wait until they are flooded, are held until they are drained, and rain-fed ones do neither', () => {
@@ -77,4 +77,15 @@ test('plots wait until they are flooded, are held until they are drained, and ra
   const found = waitingPlots(plots, book, today);
   expect(found.waiting.map(({ id }) => id)).toEqual(['new', 'ploughed']);
   expect(found.heldHa).toBe(plots[2]!.season.areaHa);
+});
+
+test('a canal that is open too seldom comes to an end: it is short, and says by how much', () => {
+  const rotation = { start: 100, every: 9, days: 3 };
+  const canal = { flowLps: 3, depthMm: 250, lossMmPerDay: 9, rotation, open: { fromHour: 6, toHour: 18 } };
+  const plots = Array.from({ length: 9 }, (_, i) => ({ plotId: `p${i}`, areaHa: 0.3 }));
+  const restDays = { weekdays: [5], days: [101] };
+  const found = blockTurns(plots, { ...canal, restDays }, 0, 100);
+  expect(found.turns.length + found.without.length).toBe(9);
+  expect(found.without.length).toBeGreaterThan(0);
+  expect(found.shortLps).toBeGreaterThan(0);
 });
