@@ -28,6 +28,7 @@ export function answerAccount(
         [{ what: { key: 'account.forget-yes' }, leads: { do: 'forget' } }, leave('choice.keep')],
       );
     case 'name': {
+      if (world.group) return saying('agent.no-forget');
       const name = (reading.text ?? '').trim();
       if (name === '') return saying('account.name-how');
       if (world.people.length > 1) return whoseName(world, name);

@@ -69,7 +69,7 @@ function knownParts(
   if (account?.kind === 'account') return [answerAccount(world, person, account, event.details.language)];
   const [command] = readings;
   if (command?.kind === 'agent') return [answerAgent(world, command, event, memory.agent)];
-  const group = ofTheGroup(world, event, memory.agent);
+  const group = ofTheGroup(world, event, memory.agent, memory.topic);
   if (group) return [group];
   if (standing.at === 'which-plot') {
     const parts = answerPlot(world, standing, event, (filled) => read(world, filled, event.text, memory));

@@ -1,7 +1,7 @@
 /** How far each plot of a block is: what it does next, how late that is, and whom to call first. */
 import { plantingStep } from '../../agronomy/frame.ts';
 import { planPlot } from '../../agronomy/plan-plot.ts';
-import { nextStep, type PlotPlan, stepFor } from '../../agronomy/plot-plan.ts';
+import { type PlanStep, type PlotPlan, stepFor } from '../../agronomy/plot-plan.ts';
 import type { Rulebook } from '../../agronomy/rulebook.ts';
 import type { Activity, Season } from '../../agronomy/season.ts';
 import type { Day } from '../../plan/day.ts';
@@ -11,9 +11,11 @@ export interface PlotState {
   readonly areaHa: number;
   /** What is done last, as far as it was reported or is taken as done; null before all work. */
   readonly last: Activity | null;
-  /** What comes next; null when nothing does. */
+  /** What comes next, in the field as long as there is work in it; null when nothing does. */
   readonly next: Activity | null;
-  /** Days since the next step was first due; 0 when it is not late. */
+  /** The work that is most late, in the field or in the nursery; null when none is. */
+  readonly lateAt: Activity | null;
+  /** Days since it was first due; 0 when nothing is late. */
   readonly lateDays: number;
   /** The day on which the crop was, or is to be, planted or sown; null where no day is known. */
   readonly plantOn: Day | null;
@@ -31,16 +33,29 @@ export function plotState(
   since: Day | null = null,
 ): PlotState {
   const plan = planPlot(season, book, today);
-  const step = nextStep(plan);
+  const late = (step: PlanStep | null) => (step ? lateDays(season, book, today, step.activity, since) : 0);
+  const [field, nursery] = [nextOf(plan, false), nextOf(plan, true)];
+  const latest = late(nursery) > late(field) ? nursery : field;
   const planting = plan.steps[plantingStep(plan.steps)];
   return {
     plotId,
     areaHa: season.areaHa,
     last: plan.steps.findLast(({ status }) => status === 'done')?.activity ?? null,
-    next: step?.activity ?? null,
-    lateDays: step ? lateDays(season, book, today, step.activity, since) : 0,
+    next: (field ?? nursery)?.activity ?? null,
+    lateAt: late(latest) > 0 ? (latest?.activity ?? null) : null,
+    lateDays: late(latest),
     plantOn: planting?.on ?? planting?.due ?? null,
   };
+}
+
+const IN_NURSERY: readonly Activity[] = ['pregerminate', 'sow-nursery'];
+
+/** The next work in the field, or in the nursery beside it. */
+function nextOf({ steps }: PlotPlan, inNursery: boolean): PlanStep | null {
+  const open = steps.filter(
+    ({ status, optional }) => (status === 'next' || status === 'open' || status === 'started') && !optional,
+  );
+  return open.find(({ activity }) => IN_NURSERY.includes(activity) === inNursery) ?? null;
 }
 
 function lateDays(season: Season, book: Rulebook, today: Day, activity: Activity, since: Day | null): number {

@@ -88,7 +88,12 @@ function stopped(world: World, group: Group, { block }: AgentReading): Part {
  * What an agent means by a text that for a grower would be something else: a plot of the group by its name, the shared team
  * broken, the next work of all. Null when it is nothing of the group's.
  */
-export function ofTheGroup(world: World, event: TextEvent, memory: AgentMemory): Part | null {
+export function ofTheGroup(
+  world: World,
+  event: TextEvent,
+  memory: AgentMemory,
+  topic: Topic | null,
+): Part | null {
   const { group } = world;
   if (!group) return null;
   const { readings, unclear } = event.heard;
@@ -98,14 +103,23 @@ export function ofTheGroup(world: World, event: TextEvent, memory: AgentMemory):
   if (only?.kind === 'trouble' && only.what === 'no-machine' && only.plots.length === 0)
     return only.over ? saying('team.fixed') : answerBreakdown(world, group, only, event.text, memory);
   if (world.plots.length > 0) return null;
+  if (unclear?.why === 'which-day' || unclear?.why === 'future-date') return saying('agent.which-day');
   const [named] = event.details.plots;
   const bare = unclear !== null || (only?.kind === 'ask' && only.about === 'next');
   if (named !== undefined && named !== 'all' && bare) return answerPlotName(world, group, named);
   if (only?.kind === 'ask' && ABOUT_ALL.includes(only.about) && only.plots.length === 0)
     return answerReady(world, group, { kind: 'agent', what: 'ready', assumed: [] });
   const work = readings.find((one) => WORK.includes(one.kind));
-  return work && 'plots' in work ? growersOwn(group, work.plots ?? []) : null;
+  if (work && 'plots' in work) return growersOwn(group, work.plots ?? []);
+  const asksOwn = only?.kind === 'trouble' || (only?.kind === 'ask' && only.about !== 'help');
+  return asksOwn && only.plots.length === 0 && !isOfTopic(world, only, topic)
+    ? saying('agent.growers-report')
+    : null;
 }
+
+/** WHY of a plot that was just spoken of. */
+const isOfTopic = ({ group }: World, one: Reading, topic: Topic | null) =>
+  one.kind === 'ask' && one.about === 'why' && (group?.plots.some(({ id }) => id === topic?.plotId) ?? false);
 
 const ABOUT_ALL: readonly AskReading['about'][] = ['next', 'plots', 'dates'];
 const WORK: readonly Reading['kind'][] = ['report', 'not-done', 'intend'];

@@ -33,6 +33,7 @@ export function propose(
     code: group.freshCode,
     untilMs: world.nowMs + CODE_MINUTES * MINUTE_MS,
     wrong: 0,
+    older: olderCodes(memory),
   };
   const code: Sentence = { key: 'agent.code', values: { code: pending.code, minutes: CODE_MINUTES } };
   const more: Sentence[] = rest.length > 0 ? [{ key: 'agent.more', values: { count: rest.length } }] : [];
@@ -50,10 +51,16 @@ export function answerCode(
   if (isLocked(world, memory)) return saying('agent.locked');
   if (!pending) return saying('agent.no-code');
   if (world.nowMs >= pending.untilMs) return { ...saying('agent.code-old'), agent: { pending: null } };
+  if (pending.older.includes(said)) return saying('agent.code-replaced');
   if (said !== pending.code) return wrongCode(world, memory, pending);
   const part = carryOut(pending.deed);
   return { ...part, agent: { ...part.agent, pending: null } };
 }
+
+/** So many orders back a code is known as an older one's. */
+const OLDER_CODES = 5;
+const olderCodes = ({ pending }: AgentMemory) =>
+  pending ? [...pending.older, pending.code].slice(-OLDER_CODES) : [];
 
 function wrongCode(world: World, { wrong }: AgentMemory, pending: Pending): Part {
   const count = (wrong?.on === world.today ? wrong.count : 0) + 1;

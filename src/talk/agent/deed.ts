@@ -15,6 +15,8 @@ export interface Pending {
   readonly untilMs: number;
   /** Wrong codes for it so far. */
   readonly wrong: number;
+  /** Codes of orders that it took the place of. */
+  readonly older: readonly string[];
 }
 
 /** What an agent's phone carries from text to text. */

@@ -122,13 +122,19 @@ function preview(world: World, group: Group, block: Block, on: Day, memory: Agen
     return { say: [{ key: 'flood.nothing-new', values: { block: block.name } }, ...shortWords(plan)] };
   const [first, rest] = notReadyWords(notReady(world, plan));
   const say: Sentence[] = [
-    { key: 'flood.preview', values: { block: block.name, day: { day: on }, till: { day: lastDay(plan) } } },
+    {
+      key: 'flood.preview',
+      values: { block: block.name, day: { day: firstDay(plan) }, till: { day: lastDay(plan) } },
+    },
     ...shortWords(plan),
     ...previewOf(world, group, broadcast),
     ...first,
   ];
   return propose(world, memory, { do: 'flood', blockId: block.id, on }, say, rest);
 }
+
+const firstDay = ({ on, visits }: WaterPlan): Day =>
+  visits.size === 0 ? on : Math.min(...[...visits.values()].map(({ start }) => start.day));
 
 const lastDay = ({ on, visits }: WaterPlan): Day =>
   Math.max(on, ...[...visits.values()].map(({ end }) => end.day));

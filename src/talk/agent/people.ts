@@ -1,5 +1,5 @@
 /** ADD, MOVE and REMOVE: who grows what where; each is previewed and needs the code, and whom it concerns is told. */
-import { USUAL_WAY } from '../../agronomy/season.ts';
+import { USUAL_WAY, VARIETY_DAYS } from '../../agronomy/season.ts';
 import type { AgentReading } from '../../hear/reading.ts';
 import type { NewPlot, PeopleChange } from '../../scheme/people-change.ts';
 import { bareLabel } from '../../scheme/plot-label.ts';
@@ -82,7 +82,7 @@ function adding(
     blockId: block.id,
     areaHa,
     way: { ...USUAL_WAY, ...block.way },
-    varietyDays: usualDays(group, block),
+    varietyDays: daysIn(words) ?? usualDays(group, block),
     place: null,
   };
   const same = known.find(({ grower }) => grower.name.toLowerCase() === name.toLowerCase())?.grower;
@@ -121,8 +121,14 @@ function nameIn(rest: string, block: Block): string {
 /** The area in the text, in hectares where no unit is named; null when there is none. */
 function areaOf({ details }: TextEvent): number | null {
   const named = details.areasHa.findLast((area) => area !== null);
-  const areaHa = named ?? details.numbers.at(-1);
+  const areaHa = named ?? details.numbers.findLast((number) => number < VARIETY_DAYS.least);
   return areaHa != null && areaHa > 0 && areaHa <= LARGEST_HA ? areaHa : null;
+}
+
+/** A whole number that can be a variety's days, and is no part of another figure. */
+function daysIn(text: string): number | null {
+  const found = [...text.matchAll(/(?<![\d.,])\d{2,3}(?![\d.,])/g)].map(([figures]) => Number(figures));
+  return found.find((days) => days >= VARIETY_DAYS.least && days <= VARIETY_DAYS.most) ?? null;
 }
 
 function freeNumber(plots: readonly GroupPlot[]): string {

@@ -78,7 +78,7 @@ export function answerLate(world: World, group: Group, reading: AgentReading): P
 /** "U-7 and U-8 Dembe, ploughing 5 days late, +447700900004.": a grower's plots that wait for the same work in one line. */
 export function lateLines(plots: readonly GroupPlot[], late: readonly PlotState[]): Sentence[] {
   const lines = new Map<string, { plots: GroupPlot[]; next: Activity; lateDays: number }>();
-  for (const { plotId, next, lateDays } of late) {
+  for (const { plotId, lateAt: next, lateDays } of late) {
     const plot = plots.find(({ id }) => id === plotId);
     if (!plot || next === null) continue;
     const key = `${plot.grower.id} ${next}`;

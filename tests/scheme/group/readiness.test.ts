@@ -13,7 +13,7 @@ test('a plot is late since the day that its newest report made its next step due
   const soon = plotState('a', done, DEFAULT_RULEBOOK, day('2027-03-04'));
   expect(soon).toMatchObject({ last: 'soak', lateDays: 0 });
   const later = plotState('a', done, DEFAULT_RULEBOOK, day('2027-03-20'));
-  expect(later.next).toBe('plough');
+  expect(later).toMatchObject({ next: 'plough', lateAt: 'pregerminate' });
   expect(later.lateDays).toBeGreaterThan(0);
   const dayAfter = plotState('a', done, DEFAULT_RULEBOOK, day('2027-03-21'));
   expect(dayAfter.lateDays).toBe(later.lateDays + 1);
@@ -31,6 +31,7 @@ const state = (plotId: string, next: PlotState['next'], late: number, plantOn: n
   areaHa: 0.5,
   last: null,
   next,
+  lateAt: late > 0 ? next : null,
   lateDays: late,
   plantOn,
 });

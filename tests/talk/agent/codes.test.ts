@@ -62,9 +62,41 @@ test('a newer preview has a code of its own; the older one opens nothing', async
   const older = codeIn(await agent.say(OFFICE, TELL));
   const newer = codeIn(await agent.say(OFFICE, 'tell middle: meeting on monday'));
   expect(newer).not.toBe(older);
-  expect(await agent.say(OFFICE, older)).toMatch(/^Wrong code/);
+  expect(await agent.say(OFFICE, older)).toMatch(/^That code is of an older order/);
   expect(await agent.say(OFFICE, newer)).toMatch(/^Good/);
   expect((await agent.sent()).every((text) => text.includes('meeting'))).toBe(true);
+});
+
+test('an older order’s code costs no try', async () => {
+  const agent = await agentLine(onTestFinished);
+  const older = codeIn(await agent.say(OFFICE, TELL));
+  const newer = codeIn(await agent.say(OFFICE, 'tell middle: meeting on monday'));
+  for (let times = 0; times < 7; times++) await agent.say(OFFICE, older);
+  expect(await agent.say(OFFICE, newer)).toMatch(/^Good/);
+});
+
+test.each(['forget me', 'my name is Boss'])('whoever forges the number cannot do "%s"', async (text) => {
+  const agent = await agentLine(onTestFinished);
+  await agent.say(OFFICE, text);
+  await agent.say(OFFICE, '1');
+  const { name, forgotten } = await agent.line.db
+    .selectFrom('people')
+    .selectAll()
+    .where('id', '=', 'orrowe-valley/office')
+    .executeTakeFirstOrThrow();
+  expect([name, forgotten]).toEqual(['Valley office', 0]);
+});
+
+test.each(['asha', 'Asha', 'Acha!'])('%s', async (text) => {
+  const agent = await agentLine(onTestFinished);
+  await agent.say(OFFICE, text);
+  const { stopped } = await agent.line.db
+    .selectFrom('phones')
+    .selectAll()
+    .where('number', '=', OFFICE)
+    .executeTakeFirstOrThrow();
+  // A name is no word of a slip; the word itself ends the texts.
+  expect(stopped).toBe(text === 'Acha!' ? 1 : 0);
 });
 
 test('questions between the preview and the code do no harm', async () => {
