@@ -2,6 +2,7 @@
 /** The commands beside the server: `node dist/cli.js NAME …`, run by the npm scripts of the same names. */
 import { planCommand } from './commands/plan.ts';
 import { type Config, readConfig } from './config.ts';
+import { SchemeFileError } from './sweeps/seed-of-file.ts';
 
 type Command = (args: readonly string[]) => number | Promise<number>;
 
@@ -30,9 +31,20 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
 /** Lists what is wrong with the settings, or goes on. */
 async function withSettings(run: (config: Config) => Promise<number>): Promise<number> {
   const reading = readConfig(process.env);
-  if (reading.ok) return run(reading.config);
+  if (reading.ok) return withScheme(() => run(reading.config));
   for (const mistake of reading.mistakes) console.error(mistake);
   return 2;
+}
+
+/** A scheme file with mistakes is told without a stack. */
+async function withScheme(run: () => Promise<number>): Promise<number> {
+  try {
+    return await run();
+  } catch (error) {
+    if (!(error instanceof SchemeFileError)) throw error;
+    console.error(error.message);
+    return 2;
+  }
 }
 
 const [name = '', ...args] = process.argv.slice(2);

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { localDay } from '../store/local-time.ts';
 import type { Line } from '../sweeps/line.ts';
+import { actsCsv } from './exports/acts-csv.ts';
 import { blockEvents } from './exports/block-calendar.ts';
 import { blockFile, type Chosen, choose } from './exports/chosen.ts';
 import { calendarText } from './exports/icalendar.ts';
@@ -86,6 +87,7 @@ export async function exportFiles(
     ['plots.csv', await plotsCsv(line.db, chosen, options)],
     ['reports.csv', await reportsCsv(line.db, chosen)],
     ['plans.csv', plansCsv(plots)],
+    ['acts.csv', await actsCsv(line.db, chosen)],
     ...calendars,
   ];
 }

@@ -109,7 +109,7 @@ describe('plots.csv', () => {
     const line = await valley();
     await text(line, ANN, 'ploughed 1');
     const files = await exported(line, { block: 'lower, AND wet' });
-    expect([...files.keys()]).toEqual(['plots.csv', 'reports.csv', 'plans.csv', 'lower.ics']);
+    expect([...files.keys()]).toEqual(['plots.csv', 'reports.csv', 'plans.csv', 'acts.csv', 'lower.ics']);
     expect(rowsOf(files.get('plots.csv')).map(({ label }) => label)).toEqual(['A-3']);
     expect(rowsOf(files.get('reports.csv'))).toEqual([]);
     expect(new Set(rowsOf(files.get('plans.csv')).map(({ plot }) => plot))).toEqual(new Set(['A-3']));
