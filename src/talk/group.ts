@@ -2,7 +2,8 @@
 import type { Day } from '../plan/day.ts';
 import type { Saying } from '../say/message.ts';
 import type { Visit } from '../scheme/group/appointment.ts';
-import type { PlotWorld, SchemeWorld } from './world.ts';
+import type { PlotWorld } from './plot-world.ts';
+import type { SchemeWorld } from './scheme-world.ts';
 
 export type Block = SchemeWorld['blocks'][number];
 

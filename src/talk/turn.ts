@@ -3,10 +3,11 @@ import type { SeasonReset } from '../agronomy/season.ts';
 import type { Message } from '../say/message.ts';
 import type { AgentMemory } from './agent/deed.ts';
 import type { Effect } from './effect.ts';
+import type { Sentence } from './sentence.ts';
 import { type Memory, type Standing, stateAt, type TalkState, type Topic, type Undoable } from './state.ts';
 import type { World } from './world.ts';
 
-export type Sentence = Message & { readonly spare?: boolean };
+export type { Sentence } from './sentence.ts';
 
 /** A part of a turn; parts are joined in order, the last standing and topic win. */
 export interface Part {

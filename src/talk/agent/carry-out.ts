@@ -5,7 +5,7 @@ import { type Part, saying } from '../turn.ts';
 import type { World } from '../world.ts';
 import type { Deed } from './deed.ts';
 import { agentOf, waterBroadcast } from './flood-deed.ts';
-import { changePeople } from './people.ts';
+import { changePeople } from './people-told.ts';
 import { teamBroadcast, teamPlan } from './team.ts';
 import { wordsBroadcast } from './tell.ts';
 import { waterPlan } from './water-plan.ts';

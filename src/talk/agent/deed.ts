@@ -1,7 +1,7 @@
 /** What an agent has asked for and not yet confirmed, as kept between two texts; and what is kept of codes. */
 import type { Day } from '../../plan/day.ts';
 import type { PeopleChange } from '../../scheme/people-change.ts';
-import type { Sentence } from '../turn.ts';
+import type { Sentence } from '../sentence.ts';
 
 export type Deed =
   | { readonly do: 'flood'; readonly blockId: string; readonly on: Day }
