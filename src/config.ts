@@ -9,17 +9,34 @@ export interface Config {
   readonly schemePath: string | null;
   /** Where a simulated clock starts, in milliseconds since the epoch; null for the machine's clock. */
   readonly clockStartMs: number | null;
-  readonly carrier: 'desk';
+  readonly carrier: CarrierConfig;
   /** What requests are signed with; null accepts unsigned requests, from this machine only. */
   readonly signing: { readonly token: string; readonly publicUrl: string } | null;
   readonly logLevel: (typeof LOG_LEVELS)[number];
 }
+
+/** Who carries the texts: nobody (the desk), or an account behind the Twilio-compatible interface. */
+export type CarrierConfig =
+  | { readonly kind: 'desk' }
+  | {
+      readonly kind: 'twilio';
+      /** "https://api.example.org", without a path. */
+      readonly baseUrl: string;
+      readonly accountSid: string;
+      readonly token: string;
+      readonly from: string;
+      readonly partsPerSecond: number;
+    };
 
 export type ConfigReading =
   | { readonly ok: true; readonly config: Config }
   | { readonly ok: false; readonly mistakes: readonly string[] };
 
 const LOG_LEVELS = ['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent'] as const;
+
+const addressSchema = z
+  .string()
+  .regex(/^https?:\/\/[^\s/?#]+\/*$/, 'must be an address without a path, like https://line.example.org');
 
 const schema = z.object({
   PORT: z
@@ -38,11 +55,16 @@ const schema = z.object({
     )
     .optional(),
   BUNDLINE_CARRIER: z.enum(['desk', 'twilio'], 'must be desk or twilio').default('desk'),
+  BUNDLINE_TWILIO_URL: addressSchema.default('https://api.twilio.com'),
+  BUNDLINE_TWILIO_ACCOUNT: z.string().optional(),
   BUNDLINE_TWILIO_TOKEN: z.string().optional(),
-  BUNDLINE_PUBLIC_URL: z
-    .string()
-    .regex(/^https?:\/\/[^\s/?#]+\/*$/, 'must be an address without a path, like https://line.example.org')
-    .optional(),
+  BUNDLINE_TWILIO_FROM: z.string().optional(),
+  BUNDLINE_PARTS_PER_SECOND: z.coerce
+    .number('must be a number of parts, like 1 or 0.5')
+    .min(0.1, 'must be from 0.1 to 1000')
+    .max(1000, 'must be from 0.1 to 1000')
+    .default(1),
+  BUNDLINE_PUBLIC_URL: addressSchema.optional(),
   BUNDLINE_LOG_LEVEL: z.enum(LOG_LEVELS, `must be one of ${LOG_LEVELS.join(', ')}`).default('info'),
 });
 
@@ -67,13 +89,18 @@ function carrierMistakes(given: Readonly<Record<string, string | undefined>>): r
   if (real && given['BUNDLINE_TWILIO_TOKEN'] === undefined) {
     mistakes.push('BUNDLINE_TWILIO_TOKEN must be set with a real carrier: requests are checked with it');
   }
+  if (real && given['BUNDLINE_TWILIO_ACCOUNT'] === undefined) {
+    mistakes.push('BUNDLINE_TWILIO_ACCOUNT must be set with a real carrier: texts are sent in its name');
+  }
+  if (real && given['BUNDLINE_TWILIO_FROM'] === undefined) {
+    mistakes.push('BUNDLINE_TWILIO_FROM must be set with a real carrier: the number that texts come from');
+  }
   if ((real || given['BUNDLINE_TWILIO_TOKEN'] !== undefined) && given['BUNDLINE_PUBLIC_URL'] === undefined) {
     mistakes.push('BUNDLINE_PUBLIC_URL must be set with a token: the carrier signs the address it calls');
   }
   if (real && given['BUNDLINE_CLOCK'] !== undefined) {
     mistakes.push('BUNDLINE_CLOCK must not be set with a real carrier: real phones live in real time');
   }
-  if (real) mistakes.push('BUNDLINE_CARRIER twilio cannot send texts yet; only desk is there');
   return mistakes;
 }
 
@@ -84,10 +111,19 @@ function configOf(settings: Settings): Config {
     databasePath: settings.BUNDLINE_DB,
     schemePath: settings.BUNDLINE_SCHEME ?? null,
     clockStartMs: settings.BUNDLINE_CLOCK === undefined ? null : clockMs(settings.BUNDLINE_CLOCK),
-    carrier: 'desk',
+    carrier: carrierOf(settings),
     signing: token === undefined || publicUrl === undefined ? null : { token, publicUrl },
     logLevel: settings.BUNDLINE_LOG_LEVEL,
   };
+}
+
+function carrierOf(settings: Settings): CarrierConfig {
+  const { BUNDLINE_CARRIER: kind, BUNDLINE_TWILIO_ACCOUNT: accountSid } = settings;
+  const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_TWILIO_FROM: from } = settings;
+  if (kind === 'desk' || accountSid === undefined || token === undefined || from === undefined)
+    return { kind: 'desk' };
+  const { BUNDLINE_TWILIO_URL: baseUrl, BUNDLINE_PARTS_PER_SECOND: partsPerSecond } = settings;
+  return { kind, baseUrl, accountSid, token, from, partsPerSecond };
 }
 
 /** "2027-03-10" (midnight UTC) or a full instant with its zone; null for anything else. */

@@ -3,7 +3,9 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { pino } from 'pino';
 import { DEFAULT_RULEBOOK } from './agronomy/rules/default-rulebook.ts';
+import type { Carrier } from './carriers/carrier.ts';
 import { deskCarrier } from './carriers/desk.ts';
+import { restCarrier } from './carriers/rest-carrier.ts';
 import { clockFrom, realClock } from './clock.ts';
 import { type Config, readConfig } from './config.ts';
 import { randomId } from './store/ids.ts';
@@ -14,7 +16,7 @@ import { readVoices } from './sweeps/read-voices.ts';
 import { realTalk } from './sweeps/real-talk.ts';
 import { SchemeFileError } from './sweeps/seed-of-file.ts';
 import { startSweeps } from './sweeps/start-sweeps.ts';
-import { createApp } from './web/create-app.ts';
+import { createApp, RECEIPT_PATH } from './web/create-app.ts';
 import { type Listening, listen } from './web/listen.ts';
 
 const DEMO_SCHEME = fileURLToPath(new URL('../scripts/demo/orrowe-valley.yaml', import.meta.url));
@@ -42,7 +44,7 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
       path: config.databasePath,
       clock,
       makeId: randomId,
-      carrier: deskCarrier(),
+      carrier: carrierFor(config),
       talk: realTalk,
       log,
       voices: spokenVoices(),
@@ -57,6 +59,12 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
     const { message } = faultNote(error);
     throw new StartError(`The database ${config.databasePath} cannot be used: ${message}`, { cause: error });
   }
+}
+
+function carrierFor({ carrier, signing }: Config): Carrier {
+  if (carrier.kind === 'desk') return deskCarrier();
+  const statusUrl = signing === null ? null : signing.publicUrl.replace(/\/+$/, '') + RECEIPT_PATH;
+  return restCarrier({ ...carrier, statusUrl });
 }
 
 function spokenVoices(): readonly Voice[] {

@@ -6,6 +6,7 @@ export function deskCarrier(): Carrier {
   return {
     name: 'desk',
     simulated: true,
+    partsPerSecond: null,
     send: async ({ key }) => ({ kind: 'handed', carrierId: `desk:${key}` }),
   };
 }

@@ -8,7 +8,7 @@ import { peopleOfPhone } from './people.ts';
 import { plotsOfPhone } from './plots.ts';
 import type { Executor } from './ready-query.ts';
 import { type Held, type HeldReport, reportsOfPhone } from './reports.ts';
-import type { PhonesTable } from './tables.ts';
+import type { PhoneRow } from './tables.ts';
 import { findPhone } from './talks.ts';
 
 /** Of a plot or phone that nobody has texted about. */
@@ -18,7 +18,7 @@ export const NOTHING: Held = { reports: [], rains: [] };
 export interface PhoneFacts {
   readonly number: string;
   /** Null when the number was never seen. */
-  readonly row: PhonesTable | null;
+  readonly row: PhoneRow | null;
   readonly people: readonly (Person & { readonly schemeId: string })[];
   readonly plots: readonly PlotWorld[];
   readonly held: Held;

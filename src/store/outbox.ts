@@ -1,10 +1,13 @@
 /** Texts on their way out: queued -> handed -> delivered | failed, never back. Each key is queued once. */
 import { type Executor, readyQuery } from './ready-query.ts';
 import { readyRows } from './ready-rows.ts';
-import type { OutboxTable } from './tables.ts';
+import type { OutboxRow } from './tables.ts';
 
 /** How long one sender may hold a text before another may take it: far longer than a carrier's answer takes. */
 export const LEASE_MS = 60_000;
+
+/** The step of a receipt that tells the end of a text. */
+const ENDED = 3;
 
 /** A text to be sent. */
 export interface NewText {
@@ -71,8 +74,11 @@ export async function isQueued(db: Executor, key: string): Promise<boolean> {
   return (await selectKey(db, { key })).length > 0;
 }
 
-/** Takes up to `most` queued texts whose time has come and leases them; run it in a transaction. */
-export async function leaseTexts(db: Executor, nowMs: number, most: number): Promise<readonly OutboxTable[]> {
+/**
+ * Takes up to `most` queued texts whose time has come and leases them; run it in a transaction. `doubtful` tells of the try
+ * before; the one that begins is doubtful until its end is noted.
+ */
+export async function leaseTexts(db: Executor, nowMs: number, most: number): Promise<readonly OutboxRow[]> {
   const texts = await db
     .selectFrom('outbox')
     .selectAll()
@@ -87,7 +93,7 @@ export async function leaseTexts(db: Executor, nowMs: number, most: number): Pro
     .execute();
   const ids = texts.map((text) => text.id);
   if (ids.length === 0) return [];
-  const lease = db.updateTable('outbox').set({ lease_until_ms: nowMs + LEASE_MS });
+  const lease = db.updateTable('outbox').set({ lease_until_ms: nowMs + LEASE_MS, doubtful: 1 });
   await lease
     .set((eb) => ({ attempts: eb('attempts', '+', 1) }))
     .where('id', 'in', ids)
@@ -96,8 +102,14 @@ export async function leaseTexts(db: Executor, nowMs: number, most: number): Pro
 }
 
 /** Notes that the carrier took the text; does nothing when the text is no longer queued. */
-export async function markHanded(db: Executor, id: string, carrierId: string, nowMs: number): Promise<void> {
-  const handed = { state: 'handed', carrier_id: carrierId, settled_ms: nowMs } as const;
+export async function markHanded(
+  db: Executor,
+  id: string,
+  { carrierId, parts }: { readonly carrierId: string; readonly parts?: number | null },
+  nowMs: number,
+): Promise<void> {
+  const taken = { carrier_id: carrierId, carrier_parts: parts ?? null, doubtful: 0 } as const;
+  const handed = { ...taken, state: 'handed', settled_ms: nowMs } as const;
   await db.updateTable('outbox').set(handed).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
@@ -107,22 +119,57 @@ export async function markFailed(db: Executor, id: string, why: string, nowMs: n
   await db.updateTable('outbox').set(failed).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
-/** Gives the text back to the queue for another try at `notBeforeMs`. */
-export async function retryAt(db: Executor, id: string, notBeforeMs: number, why: string): Promise<void> {
-  const again = { lease_until_ms: 0, not_before_ms: notBeforeMs, why };
+/** Gives the text back to the queue for another try at `notBeforeMs`; `doubtful` when this one may have been taken. */
+export async function retryAt(
+  db: Executor,
+  id: string,
+  {
+    notBeforeMs,
+    why,
+    doubtful,
+  }: { readonly notBeforeMs: number; readonly why: string; readonly doubtful: boolean },
+): Promise<void> {
+  const again = { lease_until_ms: 0, not_before_ms: notBeforeMs, why, doubtful: doubtful ? 1 : 0 } as const;
   await db.updateTable('outbox').set(again).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
-/** What the carrier reports about a text it took; a report that would move the text back changes nothing. */
-export async function noteDelivery(
-  db: Executor,
-  carrierId: string,
-  state: 'delivered' | 'failed',
-  nowMs: number,
-): Promise<void> {
-  const ended = { state, settled_ms: nowMs };
-  const text = db.updateTable('outbox').set(ended).where('carrier_id', '=', carrierId);
-  await text.where('state', '=', 'handed').execute();
+/** What a carrier reports of a text: how far it has come, and the state that follows from it. */
+export interface Receipt {
+  /** Our id of the text, when the carrier gives it back; else the text is found by the carrier's own. */
+  readonly id: string | null;
+  readonly carrierId: string;
+  /** 0 waits at the carrier, 1 sending, 2 sent, 3 ended, 4 read. */
+  readonly step: number;
+  readonly state: 'handed' | 'delivered' | 'failed';
+  readonly why: string | null;
+}
+
+/**
+ * Notes a receipt and returns the text; null when there is no such text, or the receipt tells nothing new: what comes late,
+ * twice or out of order never moves a text back. It may come before the carrier's answer to our own hand-over.
+ */
+export async function noteReceipt(db: Executor, receipt: Receipt, nowMs: number): Promise<OutboxRow | null> {
+  const text = await textOf(db, receipt);
+  if (text === null || !tellsMore(text, receipt)) return null;
+  const { carrierId, step, state, why } = receipt;
+  const told = { carrier_id: carrierId, receipt: step, state, why, settled_ms: nowMs, doubtful: 0 } as const;
+  await db.updateTable('outbox').set(told).where('id', '=', text.id).execute();
+  return { ...text, ...told };
+}
+
+async function textOf(db: Executor, { id, carrierId }: Receipt): Promise<OutboxRow | null> {
+  const byCarrier = db.selectFrom('outbox').selectAll().where('carrier_id', '=', carrierId);
+  const known = await byCarrier.executeTakeFirst();
+  if (known !== undefined || id === null) return known ?? null;
+  const own = db.selectFrom('outbox').selectAll().where('id', '=', id).where('carrier_id', 'is', null);
+  return (await own.executeTakeFirst()) ?? null;
+}
+
+/** A text that we gave up without the carrier's word may yet arrive; what the carrier has ended stays ended. */
+function tellsMore(text: OutboxRow, { step }: Receipt): boolean {
+  if (text.state === 'queued') return true;
+  if (text.state === 'failed' && text.receipt < ENDED) return step >= ENDED;
+  return step > text.receipt;
 }
 
 /** Fails every queued text whose time has passed; returns how many. */
@@ -140,7 +187,7 @@ export async function purgePhone(db: Executor, phone: string, nowMs: number): Pr
 }
 
 /** Texts handed to the carrier for this phone since an instant, oldest first. */
-export async function textsTo(db: Executor, phone: string, sinceMs: number): Promise<readonly OutboxTable[]> {
+export async function textsTo(db: Executor, phone: string, sinceMs: number): Promise<readonly OutboxRow[]> {
   return await db
     .selectFrom('outbox')
     .selectAll()

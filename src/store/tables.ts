@@ -2,6 +2,7 @@
  * The rows as they lie in the database. Only types that every database has: text, whole numbers, one double;
  * instants are epoch milliseconds, dates are "YYYY-MM-DD", yes and no are 1 and 0, structures are JSON in text.
  */
+import type { Generated, Selectable } from 'kysely';
 
 /** 1 for yes, 0 for no. */
 export type Flag = 0 | 1;
@@ -48,6 +49,9 @@ export interface PeopleTable {
   blocks: string | null;
 }
 
+/** A phone as read. */
+export type PhoneRow = Selectable<PhonesTable>;
+
 export interface PhonesTable {
   number: string;
   /** Inbound texts so far: the place of the newest in this phone's order. */
@@ -60,6 +64,8 @@ export interface PhonesTable {
   talk_expires_ms: number | null;
   /** 1 when the number has opted out. */
   stopped: Flag;
+  /** How often in a row a carrier said that the number is no longer in service. */
+  gone: Generated<number>;
 }
 
 export interface PhonePeopleTable {
@@ -148,6 +154,9 @@ export interface RemindersTable {
   sent: Flag;
 }
 
+/** A text of the outbox as read. */
+export type OutboxRow = Selectable<OutboxTable>;
+
 export interface OutboxTable {
   id: string;
   /** Idempotency key: a second text of the same key is never queued. */
@@ -163,6 +172,12 @@ export interface OutboxTable {
   carrier_id: string | null;
   settled_ms: number | null;
   why: string | null;
+  /** 1 while a try may have been taken without our knowing. */
+  doubtful: Generated<Flag>;
+  /** How far the carrier's receipts have come: 0 waits there, 1 sending, 2 sent, 3 ended, 4 read. Never goes down. */
+  receipt: Generated<number>;
+  /** Parts as the carrier counted them. */
+  carrier_parts: number | null;
 }
 
 export interface ConsentsTable {

@@ -1,6 +1,6 @@
 /** The state of each phone's conversation, its order of texts, and whether the number wants texts at all. */
 import { type Executor, readyQuery } from './ready-query.ts';
-import type { Flag, PhonesTable } from './tables.ts';
+import type { Flag, PhoneRow } from './tables.ts';
 
 /** What any conversation state carries, whatever else is in it. */
 export interface StoredState {
@@ -13,7 +13,7 @@ const selectPhone = readyQuery((db, at: { number: string }) =>
   db.selectFrom('phones').selectAll().where('number', '=', at.number),
 );
 
-const putPhone = readyQuery((db, row: PhonesTable) =>
+const putPhone = readyQuery((db, row: Omit<PhoneRow, 'gone'>) =>
   db
     .insertInto('phones')
     .values({
@@ -32,18 +32,20 @@ const putPhone = readyQuery((db, row: PhonesTable) =>
         talk_version: eb.ref('excluded.talk_version'),
         talk_state: eb.ref('excluded.talk_state'),
         talk_expires_ms: eb.ref('excluded.talk_expires_ms'),
+        // Whoever texts from it shows that the number is in service.
+        gone: eb.val(0),
       })),
     ),
 );
 
 /** The phone's row, or null when this number was never seen. */
-export async function findPhone(db: Executor, number: string): Promise<PhonesTable | null> {
+export async function findPhone(db: Executor, number: string): Promise<PhoneRow | null> {
   return (await selectPhone(db, { number }))[0] ?? null;
 }
 
 /** The state kept for the phone; null when there is none, it has expired, or another version wrote it. */
 export function talkState<State extends StoredState>(
-  phone: PhonesTable | null,
+  phone: PhoneRow | null,
   version: number,
   nowMs: number,
 ): State | null {
@@ -71,4 +73,27 @@ export async function keepTalk(
 /** Marks the number as opted out (1) or back in (0); the phone must have a row. */
 export async function markStopped(db: Executor, number: string, stopped: Flag): Promise<void> {
   await db.updateTable('phones').set({ stopped }).where('number', '=', number).execute();
+}
+
+/** Numbers that a carrier found gone so often in a row are not texted until somebody texts from them. */
+const GONE_TWICE = 2;
+
+/** Notes that a carrier calls the number out of service. */
+export async function markGone(db: Executor, number: string): Promise<void> {
+  const phone = db.updateTable('phones').set((eb) => ({ gone: eb('gone', '+', 1) }));
+  await phone.where('number', '=', number).execute();
+}
+
+/** Notes that a text reached the number. */
+export async function markReached(db: Executor, number: string): Promise<void> {
+  const phone = db.updateTable('phones').set({ gone: 0 }).where('number', '=', number);
+  await phone.where('gone', '>', 0).execute();
+}
+
+/** Fails every queued text to a number that is out of service. */
+export async function dropGone(db: Executor, nowMs: number): Promise<void> {
+  const failed = { state: 'failed', why: 'number gone', settled_ms: nowMs } as const;
+  const gone = db.selectFrom('phones').select('number').where('gone', '>=', GONE_TWICE);
+  const queued = db.updateTable('outbox').set(failed).where('state', '=', 'queued');
+  await queued.where('phone', 'in', gone).execute();
 }

@@ -4,6 +4,7 @@ import express, { type ErrorRequestHandler, type Express } from 'express';
 import { sql } from 'kysely';
 import { faultNote } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
+import { receiptRoute } from './receipt-route.ts';
 import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
 
 /** A text of 1,600 letters of four bytes is 19 kB when encoded; the other fields take one or two. */
@@ -11,12 +12,17 @@ const BODY_LIMIT = '32kb';
 /** A carrier sends 20 to 40 fields. */
 const MOST_FIELDS = 100;
 
+/** Where a carrier reports what became of texts. */
+export const RECEIPT_PATH = '/sms/status';
+
 /** The app of one line; `signing` null accepts unsigned requests (the desk). */
 export function createApp(line: Line, signing: Signing | null): Express {
   const app = express();
   app.disable('x-powered-by').disable('etag');
   const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
-  app.post('/sms', form, ...(signing === null ? [] : [requireSignature(signing)]), smsRoute(line));
+  const signed = signing === null ? [] : [requireSignature(signing)];
+  app.post('/sms', form, ...signed, smsRoute(line));
+  app.post(RECEIPT_PATH, form, ...signed, receiptRoute(line));
   app.get('/healthz', async (_request, response) => {
     await sql`select 1`.execute(line.db);
     response.type('text/plain').send('ok\n');

@@ -1,8 +1,6 @@
 /** Checks that a request comes from the carrier: HMAC-SHA1 over the public URL and the form, as Twilio defines it. */
 import { createHash, createHmac, timingSafeEqual } from 'node:crypto';
-
-/** Form fields; a name that came several times has a list. */
-export type Form = Readonly<Record<string, string | readonly string[] | undefined>>;
+import type { Form } from './form.ts';
 
 const STANDARD_PORTS: Readonly<Record<string, string>> = { 'https:': '443', 'http:': '80' };
 

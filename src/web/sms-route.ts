@@ -3,7 +3,8 @@ import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import { cleanText } from '../store/clean-text.ts';
 import type { Line } from '../sweeps/line.ts';
 import { senderNumber } from '../sweeps/sender.ts';
-import { type Form, isSignedForm } from './signature.ts';
+import { type Form, textOf } from './form.ts';
+import { isSignedForm } from './signature.ts';
 import { type TextIn, takeText } from './take-text.ts';
 import { twiml } from './twiml.ts';
 
@@ -73,8 +74,4 @@ function textInOf(form: Form, country: string): TextIn | null {
   const carrierId = `${cleanText(textOf(form['MessageSid']))} ${from}`;
   const text = textOf(form['Body']);
   return { carrierId, from, text, ...(optOut === undefined ? {} : { optOut }) };
-}
-
-function textOf(value: Form[string]): string {
-  return typeof value === 'string' ? value : '';
 }

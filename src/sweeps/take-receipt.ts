@@ -1,0 +1,65 @@
+/** What a carrier reports of a text after it took it: kept, and acted on where it tells of the number or asks for another try. */
+import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
+import type { Trx } from '../store/commit-together.ts';
+import { noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
+import type { OutboxRow } from '../store/tables.ts';
+import { markReached } from '../store/talks.ts';
+import type { Line } from './line.ts';
+import { noteNumber } from './number-news.ts';
+
+/** A receipt as it came in. */
+export interface ReceiptIn {
+  /** Our id of the text, null when it was not given back. */
+  readonly id: string | null;
+  readonly carrierId: string;
+  /** The carrier's word: "sent", "delivered", "undelivered". */
+  readonly status: string;
+  readonly errorCode: number | null;
+}
+
+/** The public list of message states of the Twilio-compatible interface. */
+const STATUSES: Readonly<Record<string, Pick<Receipt, 'step' | 'state'>>> = {
+  accepted: { step: 0, state: 'handed' },
+  scheduled: { step: 0, state: 'handed' },
+  queued: { step: 0, state: 'handed' },
+  sending: { step: 1, state: 'handed' },
+  sent: { step: 2, state: 'handed' },
+  delivered: { step: 3, state: 'delivered' },
+  undelivered: { step: 3, state: 'failed' },
+  failed: { step: 3, state: 'failed' },
+  canceled: { step: 3, state: 'failed' },
+  read: { step: 4, state: 'delivered' },
+};
+
+const HOUR_MS = 3_600_000;
+/** A text that a phone out of reach did not get is sent once more, when it is still worth something then. */
+const AGAIN_AFTER_MS: Readonly<Partial<Record<Meaning, number>>> = { tomorrow: 12 * HOUR_MS, later: HOUR_MS };
+/** What keys of second texts end with. */
+const AGAIN = ':again';
+
+/** Keeps the receipt; false when it tells nothing that was not known, or of no text of ours. Any order will do. */
+export async function takeReceipt(line: Line, receipt: ReceiptIn): Promise<boolean> {
+  const told = STATUSES[receipt.status.toLowerCase()];
+  if (told === undefined) return false;
+  return line.together(async (trx) => {
+    const { id, carrierId, errorCode } = receipt;
+    const why = told.state === 'failed' ? `error ${errorCode ?? 'not named'}` : null;
+    const text = await noteReceipt(trx, { id, carrierId, ...told, why }, line.clock.nowMs());
+    if (text === null) return false;
+    if (told.state === 'delivered') await markReached(trx, text.phone);
+    if (told.state === 'failed') await actOn(trx, line, text, meaningOf(errorCode, 200));
+    return true;
+  });
+}
+
+async function actOn(trx: Trx, line: Line, text: OutboxRow, meaning: Meaning): Promise<void> {
+  if (meaning === 'alarm') line.log.error({ why: text.why }, 'the carrier holds texts back: ask it why');
+  if (meaning === 'opted-out' || meaning === 'gone') return noteNumber(trx, line, text.phone, meaning);
+  const waitMs = AGAIN_AFTER_MS[meaning];
+  if (waitMs === undefined || text.key.endsWith(AGAIN)) return;
+  const nowMs = line.clock.nowMs();
+  if (nowMs + waitMs >= text.expires_ms) return;
+  const { phone, expires_ms: expiresMs } = text;
+  const again = { id: line.makeId(), key: text.key + AGAIN, phone, text: text.text, expiresMs };
+  await queueText(trx, { ...again, notBeforeMs: nowMs + waitMs }, nowMs);
+}
