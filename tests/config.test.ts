@@ -9,7 +9,7 @@ test('nothing set: the desk, on the usual port and file', () => {
       databasePath: 'data/line.db',
       schemePath: null,
       clockStartMs: null,
-      carrier: 'desk',
+      carrier: { kind: 'desk' },
       signing: null,
       logLevel: 'info',
     },
@@ -73,16 +73,38 @@ test.each(['2027-02-29', '2027-03-10T07:00:00', 'tomorrow', '2027-03-10T25:00:00
   },
 );
 
-test('a real carrier needs its token and address, a real clock, and cannot send yet', () => {
+test('a real carrier needs its account, token, number and address, and a real clock', () => {
   const carrier = { BUNDLINE_CARRIER: 'twilio' };
   expect(mistakes({ ...carrier, BUNDLINE_CLOCK: '2027-03-10' }).map((line) => line.split(' ')[0])).toEqual([
     'BUNDLINE_TWILIO_TOKEN',
+    'BUNDLINE_TWILIO_ACCOUNT',
+    'BUNDLINE_TWILIO_FROM',
     'BUNDLINE_PUBLIC_URL',
     'BUNDLINE_CLOCK',
-    'BUNDLINE_CARRIER',
   ]);
-  const whole = { ...carrier, BUNDLINE_TWILIO_TOKEN: 't', BUNDLINE_PUBLIC_URL: 'https://line.example.org' };
-  expect(mistakes(whole)).toEqual(['BUNDLINE_CARRIER twilio cannot send texts yet; only desk is there']);
+  const account = {
+    BUNDLINE_TWILIO_ACCOUNT: 'AC1',
+    BUNDLINE_TWILIO_TOKEN: 't',
+    BUNDLINE_TWILIO_FROM: '+447700900999',
+  };
+  const reading = readConfig({ ...carrier, ...account, BUNDLINE_PUBLIC_URL: 'https://line.example.org' });
+  expect(reading).toMatchObject({
+    ok: true,
+    config: {
+      carrier: {
+        kind: 'twilio',
+        baseUrl: 'https://api.twilio.com',
+        accountSid: 'AC1',
+        token: 't',
+        from: '+447700900999',
+        partsPerSecond: 1,
+      },
+    },
+  });
+});
+
+test.each(['0', '-1', '1001', 'fast'])('BUNDLINE_PARTS_PER_SECOND %j is refused', (parts) => {
+  expect(mistakes({ BUNDLINE_PARTS_PER_SECOND: parts })).toHaveLength(1);
 });
 
 test.each([

@@ -34,8 +34,8 @@ const STATUSES: Readonly<Record<string, Pick<Receipt, 'step' | 'state'>>> = {
 const HOUR_MS = 3_600_000;
 /** A text that a phone out of reach did not get is sent once more, when it is still worth something then. */
 const AGAIN_AFTER_MS: Readonly<Partial<Record<Meaning, number>>> = { tomorrow: 12 * HOUR_MS, later: HOUR_MS };
-/** What keys of second texts end with. */
-const AGAIN = ':again';
+/** What keys of second texts begin with: a broadcast is told of without waiting for them. */
+const AGAIN = 'again:';
 
 /** Keeps the receipt; false when it tells nothing that was not known, or of no text of ours. Any order will do. */
 export async function takeReceipt(line: Line, receipt: ReceiptIn): Promise<boolean> {
@@ -56,10 +56,10 @@ async function actOn(trx: Trx, line: Line, text: OutboxRow, meaning: Meaning): P
   if (meaning === 'alarm') line.log.error({ why: text.why }, 'the carrier holds texts back: ask it why');
   if (meaning === 'opted-out' || meaning === 'gone') return noteNumber(trx, line, text.phone, meaning);
   const waitMs = AGAIN_AFTER_MS[meaning];
-  if (waitMs === undefined || text.key.endsWith(AGAIN)) return;
+  if (waitMs === undefined || text.key.startsWith(AGAIN)) return;
   const nowMs = line.clock.nowMs();
   if (nowMs + waitMs >= text.expires_ms) return;
   const { phone, expires_ms: expiresMs } = text;
-  const again = { id: line.makeId(), key: text.key + AGAIN, phone, text: text.text, expiresMs };
+  const again = { id: line.makeId(), key: AGAIN + text.key, phone, text: text.text, expiresMs };
   await queueText(trx, { ...again, notBeforeMs: nowMs + waitMs }, nowMs);
 }

@@ -83,7 +83,10 @@ CREATE TABLE "outbox" (
   "attempts" integer not null,
   "carrier_id" text,
   "settled_ms" bigint,
-  "why" text);
+  "why" text,
+  "doubtful" integer default 0 not null,
+  "receipt" integer default 0 not null,
+  "carrier_parts" integer);
 
 CREATE INDEX "outbox_carrier" on "outbox" (
   "carrier_id");
@@ -124,7 +127,11 @@ CREATE TABLE "phones" (
   "talk_version" integer,
   "talk_state" text,
   "talk_expires_ms" bigint,
-  "stopped" integer not null);
+  "stopped" integer not null,
+  "gone" integer default 0 not null);
+
+CREATE INDEX "phones_gone" on "phones" (
+  "gone");
 
 CREATE TABLE "plots" (
   "id" text primary key,

@@ -28,6 +28,7 @@ const dot = (waitMs) => {
 const carrier = {
   name: 'file',
   simulated: true,
+  partsPerSecond: null,
   send: async ({ to, key }) => {
     await dot(2);
     if (!keys.has(key)) {

@@ -190,7 +190,9 @@ test('in quiet hours texts wait for their end, and live for a day from there', a
 
 test('what was not handed over before the quiet hours waits for their end', async () => {
   const send = async () => ({ kind: 'retry', why: 'busy' }) as const;
-  const line = await testLine(onTestFinished, { carrier: { name: 'busy', simulated: true, send } });
+  const line = await testLine(onTestFinished, {
+    carrier: { name: 'busy', simulated: true, partsPerSecond: null, send },
+  });
   line.clock.set(NOON_MS + 8 * HOUR_MS - 1000);
   await sendBroadcast(line.db, 'b', wordsOf('canal closed'));
   await sweepBroadcasts(line);

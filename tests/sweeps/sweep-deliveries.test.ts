@@ -1,7 +1,7 @@
 import { expect, onTestFinished, test } from 'vitest';
 import type { Carrier } from '../../src/carriers/carrier.ts';
 import { forgetPerson } from '../../src/store/forget.ts';
-import { noteDelivery } from '../../src/store/outbox.ts';
+import { noteReceipt } from '../../src/store/outbox.ts';
 import { markStopped } from '../../src/store/talks.ts';
 import { sweepBroadcasts } from '../../src/sweeps/sweep-broadcasts.ts';
 import { sweepDeliveries } from '../../src/sweeps/sweep-deliveries.ts';
@@ -19,6 +19,7 @@ function refusing(...numbers: readonly string[]): Carrier {
   return {
     name: 'refusing',
     simulated: true,
+    partsPerSecond: null,
     send: async ({ to, key }) =>
       numbers.includes(to) ? { kind: 'failed', why: 'no such number' } : { kind: 'handed', carrierId: key },
   };
@@ -31,6 +32,14 @@ async function sent(parts: Parameters<typeof testLine>[1], broadcast = wordsOf('
   await sweepOutbox(line);
   return line;
 }
+
+const receipt = (carrierId: string, state: 'delivered' | 'failed') => ({
+  id: null,
+  carrierId,
+  step: 3,
+  state,
+  why: null,
+});
 
 const toldEve = async (line: TestLine) =>
   (await queuedTexts(line.db)).filter(({ phone }) => phone === EVE).map(({ key, text }) => [key, text]);
@@ -54,10 +63,10 @@ test('not while texts are queued, nor while receipts may still come; half an hou
 
 test('with every receipt in, at once; a receipt of failure counts as not reached', async () => {
   const line = await sent({});
-  await noteDelivery(line.db, `desk:broadcast:b:${ANN}`, 'delivered', NOON_MS);
-  await noteDelivery(line.db, `desk:broadcast:b:${BEN}`, 'failed', NOON_MS);
+  await noteReceipt(line.db, receipt(`desk:broadcast:b:${ANN}`, 'delivered'), NOON_MS);
+  await noteReceipt(line.db, receipt(`desk:broadcast:b:${BEN}`, 'failed'), NOON_MS);
   expect(await sweepDeliveries(line)).toBe(0);
-  await noteDelivery(line.db, `desk:broadcast:b:${CYN_AND_DAN}`, 'delivered', NOON_MS);
+  await noteReceipt(line.db, receipt(`desk:broadcast:b:${CYN_AND_DAN}`, 'delivered'), NOON_MS);
   expect(await sweepDeliveries(line)).toBe(1);
   expect(await toldEve(line)).toEqual([['delivered:b', '2 of 3 reached, failed A-3']]);
 });
@@ -88,7 +97,12 @@ test('appointments that failed: the plots that had one, of that person', async (
 
 test('at most twelve plots are named', async () => {
   const line = await testLine(onTestFinished, {
-    carrier: { name: 'dead', simulated: true, send: async () => ({ kind: 'failed', why: 'dead' }) },
+    carrier: {
+      name: 'dead',
+      simulated: true,
+      partsPerSecond: null,
+      send: async () => ({ kind: 'failed', why: 'dead' }),
+    },
   });
   await plantMany(line.db, 40);
   await sendBroadcast(line.db, 'b', wordsOf('canal closed', MANY_BLOCK));

@@ -1,14 +1,8 @@
 import { expect, onTestFinished, test } from 'vitest';
 import type { Carrier, Handing, TextOut } from '../../src/carriers/carrier.ts';
 import { deskCarrier } from '../../src/carriers/desk.ts';
-import {
-  LEASE_MS,
-  leaseTexts,
-  noteDelivery,
-  purgePhone,
-  queueText,
-  textsTo,
-} from '../../src/store/outbox.ts';
+import { LEASE_MS, leaseTexts, noteReceipt, purgePhone, queueText, textsTo } from '../../src/store/outbox.ts';
+import { findPhone, keepTalk } from '../../src/store/talks.ts';
 import type { Line } from '../../src/sweeps/line.ts';
 import { MOST_ATTEMPTS, retryDelayMs, sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
 import { DAY_MS, NOON_MS, testLine } from '../support/test-line.ts';
@@ -20,6 +14,7 @@ function scripted(...answers: readonly (Handing | 'throws')[]): Carrier & { read
   return {
     name: 'scripted',
     simulated: true,
+    partsPerSecond: null,
     given,
     send: async (text) => {
       given.push(text);
@@ -110,7 +105,7 @@ test.each([
     line.clock.advance(retryDelayMs(attempt) - 1);
     await sweepOutbox(line);
     expect(carrier.given).toHaveLength(attempt);
-    line.clock.advance(1);
+    line.clock.advance(1 + retryDelayMs(attempt) / 4);
   }
   expect(carrier.given.map((text) => text.attempt)).toEqual([1, 2, 3, 4, 5, 6]);
   expect(new Set(carrier.given.map((text) => text.key))).toEqual(new Set(['k']));
@@ -126,7 +121,7 @@ test('a carrier that asks for a pause gets it', async () => {
   await sweepOutbox(line);
   line.clock.advance(599_999);
   expect(await sweepOutbox(line)).toBe(0);
-  line.clock.advance(1);
+  line.clock.advance(150_001);
   expect(await sweepOutbox(line)).toBe(1);
 });
 
@@ -149,16 +144,93 @@ test('a clock that goes back does not lock a leased text away', async () => {
   expect(await sweepOutbox(line)).toBe(1);
 });
 
-test('a text never moves back, in whatever order the reports come', async () => {
+const receipt = (step: number, state: 'handed' | 'delivered' | 'failed', id: string | null = null) => ({
+  id,
+  carrierId: 'c1',
+  step,
+  state,
+  why: null,
+});
+
+test('a text never moves back, in whatever order the receipts come', async () => {
   const line = await testLine(onTestFinished, { carrier: scripted(HANDED) });
   await queue(line, 'k');
-  await noteDelivery(line.db, 'c1', 'delivered', NOON_MS);
+  expect(await noteReceipt(line.db, receipt(3, 'delivered'), NOON_MS)).toBeNull();
   expect(await rows(line)).toMatchObject([{ state: 'queued' }]);
   await sweepOutbox(line);
-  await noteDelivery(line.db, 'c1', 'delivered', NOON_MS);
-  await noteDelivery(line.db, 'c1', 'failed', NOON_MS);
+  expect(await noteReceipt(line.db, receipt(3, 'delivered'), NOON_MS)).not.toBeNull();
+  expect(await noteReceipt(line.db, receipt(3, 'failed'), NOON_MS)).toBeNull();
+  expect(await noteReceipt(line.db, receipt(2, 'handed'), NOON_MS)).toBeNull();
   await sweepOutbox(line);
   expect(await rows(line)).toMatchObject([{ state: 'delivered', carrier_id: 'c1', attempts: 1 }]);
+});
+
+test('a receipt with our own id that comes before the carrier’s answer ends the doubt', async () => {
+  const carrier = scripted({ kind: 'unknown', why: 'no answer' });
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  await sweepOutbox(line);
+  expect(await rows(line)).toMatchObject([{ state: 'queued', doubtful: 1 }]);
+  await noteReceipt(line.db, receipt(2, 'handed', 'k'), NOON_MS);
+  expect(await rows(line)).toMatchObject([{ state: 'handed', doubtful: 0, carrier_id: 'c1' }]);
+  line.clock.advance(2 * DAY_MS);
+  await sweepOutbox(line);
+  expect(carrier.given).toHaveLength(1);
+});
+
+test('only what may have been taken is doubtful at the next try', async () => {
+  const carrier = scripted({ kind: 'retry', why: 'busy' }, { kind: 'unknown', why: 'no answer' }, HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  await queue(line, 'k');
+  for (let attempt = 1; attempt <= 3; attempt += 1) {
+    await sweepOutbox(line);
+    line.clock.advance(2 * retryDelayMs(attempt));
+  }
+  expect(carrier.given.map(({ doubtful }) => doubtful)).toEqual([false, false, true]);
+});
+
+test('wrong settings hold a text for as long as it is worth something, and the rest is not tried', async () => {
+  const alarm = { kind: 'retry', why: 'error 20003', afterMs: 600_000, alarm: true } as const;
+  const carrier = scripted(...Array.from({ length: 59 }, () => alarm), HANDED);
+  const line = await testLine(onTestFinished, { carrier });
+  for (let i = 0; i < 120; i += 1) await queue(line, `k${i}`);
+  expect(await sweepOutbox(line)).toBe(0);
+  expect(carrier.given).toHaveLength(50);
+  for (let round = 0; round < 12; round += 1) {
+    line.clock.advance(1_000_000);
+    await sweepOutbox(line);
+  }
+  expect(new Set((await rows(line)).map(({ state }) => state))).toEqual(new Set(['handed']));
+});
+
+test('a number that a carrier twice calls out of service is texted no more until somebody texts from it', async () => {
+  const line = await testLine(onTestFinished, {
+    carrier: scripted(
+      { kind: 'failed', why: 'error 30005', number: 'gone' },
+      { kind: 'failed', why: 'error 30005', number: 'gone' },
+      HANDED,
+    ),
+  });
+  for (const key of ['a', 'b', 'c']) {
+    await queue(line, key);
+    await sweepOutbox(line);
+  }
+  expect((await rows(line)).map(({ why }) => why)).toEqual(['error 30005', 'error 30005', 'number gone']);
+  await keepTalk(line.db, ANN, 1, 'en', null);
+  await queue(line, 'd');
+  expect(await sweepOutbox(line)).toBe(1);
+});
+
+test('a number that has stopped at the carrier has stopped here: what waits is taken back, the words kept once', async () => {
+  const optedOut = { kind: 'failed', why: 'error 21610', number: 'opted-out' } as const;
+  const line = await testLine(onTestFinished, { carrier: scripted(optedOut) });
+  await queue(line, 'a');
+  await sweepOutbox(line);
+  await queue(line, 'b');
+  await sweepOutbox(line);
+  const kept = await line.db.selectFrom('consents').selectAll().where('phone', '=', ANN).execute();
+  expect(kept.filter(({ kind }) => kind === 'stopped')).toHaveLength(1);
+  expect((await findPhone(line.db, ANN))?.stopped).toBe(1);
 });
 
 test('an opt-out that comes while the carrier has the text stays the end of it', async () => {
@@ -167,7 +239,9 @@ test('an opt-out that comes while the carrier has the text stays the end of it',
     await optOut();
     return HANDED;
   };
-  const line = await testLine(onTestFinished, { carrier: { name: 'slow', simulated: true, send } });
+  const line = await testLine(onTestFinished, {
+    carrier: { name: 'slow', simulated: true, partsPerSecond: null, send },
+  });
   optOut = () => line.together((trx) => purgePhone(trx, ANN, NOON_MS));
   await queue(line, 'k');
   await sweepOutbox(line);
@@ -191,7 +265,9 @@ test('a sweep that takes too long leaves the rest to the next one', async () => 
     advance();
     return HANDED;
   };
-  const line = await testLine(onTestFinished, { carrier: { name: 'slow', simulated: true, send } });
+  const line = await testLine(onTestFinished, {
+    carrier: { name: 'slow', simulated: true, partsPerSecond: null, send },
+  });
   advance = () => line.clock.advance(1000);
   for (let i = 0; i < 120; i++) await queue(line, `k${i}`);
   const first = await sweepOutbox(line);
