@@ -4,6 +4,7 @@ import { benchBlock } from './bench-block.ts';
 import { benchBroadcast } from './bench-broadcast.ts';
 import { benchGroup } from './bench-group.ts';
 import { benchHear } from './bench-hear.ts';
+import { benchOutbox } from './bench-outbox.ts';
 import { benchPlans } from './bench-plans.ts';
 import { benchSweep } from './bench-sweep.ts';
 import { benchWebhook } from './bench-webhook.ts';
@@ -15,6 +16,7 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   block: benchBlock,
   sweep: benchSweep,
   broadcast: benchBroadcast,
+  outbox: benchOutbox,
   group: benchGroup,
 };
 

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { DEFAULT_RULEBOOK } from '../agronomy/rules/default-rulebook.ts';
+import type { Carrier } from '../carriers/carrier.ts';
 import { deskCarrier } from '../carriers/desk.ts';
 import { type Clock, clockFrom, realClock } from '../clock.ts';
 import type { MakeCode } from '../store/codes.ts';
@@ -19,6 +20,8 @@ export interface DeskParts {
   readonly makeId: MakeId;
   readonly makeCode?: MakeCode;
   readonly log: Log;
+  /** The desk when not given. */
+  readonly carrier?: Carrier;
 }
 
 /** What a command needs of the line's settings. */
@@ -56,9 +59,9 @@ export function openDeskLine(schemePath: string | null, parts: DeskParts): Promi
 /** Opens it with a scheme file's text. */
 export function openDeskLineOf(schemeText: string | null, parts: DeskParts): Promise<OpenLine> {
   return openLine({
+    carrier: deskCarrier(),
     ...parts,
     schemeText,
-    carrier: deskCarrier(),
     talk: realTalk,
     voices: readVoices(),
     rulebook: DEFAULT_RULEBOOK,
