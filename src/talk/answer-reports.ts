@@ -25,7 +25,10 @@ export function answerReports(world: World, judged: readonly Judged[], asked: re
   const whole = doubt
     ? doubtQuestion(world, doubt, doubtful.length > 1)
     : onwards(world, plans, judged, asked);
-  const beside = [...checked.say, ...taken(world, plans)];
+  const known = taken(world, plans);
+  // A fault of the work and several things to do come first: what is taken as done stands as far as there is room.
+  const isFull = checked.say.length > 0 && whole.say.length > 1;
+  const beside = [...checked.say, ...(isFull ? known.map(asSpare) : known)];
   const head: Sentence[] = [...echoes(judged), ...(whole.standing ? beside.map(asSpare) : beside)];
   const tail = checked.say.some(({ key }) => key !== 'check.plough-depth-good') ? shortened(whole) : whole;
   const topic = warnedOf(whole.topic, plans, checked.rule);

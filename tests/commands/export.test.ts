@@ -283,7 +283,7 @@ describe('the command', () => {
     const settings = { databasePath: join(folder, 'line.db'), schemePath: null, clockStartMs: NOON_MS };
     const out = join(folder, 'a', 'b');
     const run = await runCommand(() => exportCommand(['--out', out, '--block', 'middle'], settings));
-    const names = ['middle.ics', 'plans.csv', 'plots.csv', 'reports.csv'];
+    const names = ['acts.csv', 'middle.ics', 'plans.csv', 'plots.csv', 'reports.csv'];
     expect(run).toMatchObject({ code: 0, err: [] });
     expect([...run.out].sort()).toEqual(names.map((name) => join(out, name)));
     expect(readdirSync(out).sort()).toEqual(names);

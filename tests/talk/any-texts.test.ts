@@ -75,6 +75,17 @@ describe('any conversation', () => {
     });
   });
 
+  test('a fault of the work beside several things to do stays within two parts', () => {
+    const texts = [
+      { text: 'puddled 1', afterDays: 0 },
+      { text: 'cleared 1', afterDays: 1 },
+      { text: "ploughed 1, 2 and 3 don't know when, 22 cm", afterDays: 2 },
+    ];
+    const last = PHONES.map((start) => played(start, texts).at(-1)?.came);
+    expect(last.some((came) => came?.said.includes('22 cm is too deep'))).toBe(true);
+    for (const came of last) expect(came?.parts, came?.said).toBeLessThanOrEqual(2);
+  });
+
   test('is answered, but for a second STOP', () => {
     always(({ before, came }) => {
       if (came.said !== '') return;
