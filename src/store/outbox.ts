@@ -119,17 +119,25 @@ export async function markFailed(db: Executor, id: string, why: string, nowMs: n
   await db.updateTable('outbox').set(failed).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
-/** Gives the text back to the queue for another try at `notBeforeMs`; `doubtful` when this one may have been taken. */
+/** The next try of a text. */
+export interface NextTry {
+  readonly notBeforeMs: number;
+  /** Why there has to be one. */
+  readonly why: string;
+  /** Tries so far, as they count against it. */
+  readonly attempts: number;
+  /** Whether the last one may have been taken. */
+  readonly doubtful: boolean;
+}
+
+/** Gives the text back to the queue for another try; does nothing when the text is no longer queued. */
 export async function retryAt(
   db: Executor,
   id: string,
-  {
-    notBeforeMs,
-    why,
-    doubtful,
-  }: { readonly notBeforeMs: number; readonly why: string; readonly doubtful: boolean },
+  { notBeforeMs, why, attempts, doubtful }: NextTry,
 ): Promise<void> {
-  const again = { lease_until_ms: 0, not_before_ms: notBeforeMs, why, doubtful: doubtful ? 1 : 0 } as const;
+  const tried = { why, attempts, doubtful: doubtful ? 1 : 0 } as const;
+  const again = { ...tried, lease_until_ms: 0, not_before_ms: notBeforeMs } as const;
   await db.updateTable('outbox').set(again).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
