@@ -63,7 +63,7 @@ export interface Ways {
   /** The password that it accepts. */
   token: string;
   post: (posted: Posted) => Deed;
-  list: (count: number) => Deed;
+  list: (count: number, url: URL) => Deed;
   reports: (text: Kept) => Reports;
   nowMs: () => number;
   /** Texts on a page, however many are asked for. */
@@ -136,7 +136,7 @@ async function handle(state: State, request: IncomingMessage, response: ServerRe
   if (!isAuthorized(request, SID, state.ways.token)) return refuse(response, { status: 401, code: 20003 });
   if (request.method === 'POST') return takePost(state, new URLSearchParams(body), request, response);
   state.lists.push(url);
-  const deed = state.ways.list(state.lists.length);
+  const deed = state.ways.list(state.lists.length, url);
   const page = () => answerJson(response, 200, listedPage(state.kept, url, state.ways.mostOnPage));
   return doDeed(deed, request, response, page);
 }

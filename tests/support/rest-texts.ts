@@ -9,7 +9,7 @@ import { ANN, LINE } from './valley-scheme.ts';
 export const PUBLIC_URL = 'https://line.example.org';
 
 /** How long a test waits for a carrier that hangs. */
-export const SHORT_MS = 200;
+export const SHORT_MS = 300;
 
 /** The account at this carrier. */
 export function accountAt(baseUrl: string, account: Partial<RestAccount> = {}): RestAccount {
