@@ -34,7 +34,7 @@ export type Handing =
   /** Surely not taken, and never will be; `number` tells what is wrong with the number itself. */
   | { readonly kind: 'failed'; readonly why: string; readonly number?: 'opted-out' | 'gone' }
   /** No answer, or one that says nothing: it may have been taken. */
-  | { readonly kind: 'unknown'; readonly why: string };
+  | { readonly kind: 'unknown'; readonly why: string; readonly afterMs?: number; readonly alarm?: true };
 
 export interface Carrier {
   readonly name: string;

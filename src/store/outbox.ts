@@ -6,6 +6,12 @@ import type { OutboxRow } from './tables.ts';
 /** How long one sender may hold a text before another may take it: far longer than a carrier's answer takes. */
 export const LEASE_MS = 60_000;
 
+/**
+ * A lease that ends so much later was made before the clock was put back: it is void. One that ends a little later than ours
+ * would is another sender's, who has read the clock after us, or reads another.
+ */
+const VOID_AFTER_MS = 2 * LEASE_MS;
+
 /** The step of a receipt that tells the end of a text. */
 const ENDED = 3;
 
@@ -85,8 +91,9 @@ export async function leaseTexts(db: Executor, nowMs: number, most: number): Pro
     .where('state', '=', 'queued')
     .where('not_before_ms', '<=', nowMs)
     .where('expires_ms', '>', nowMs)
-    // A lease that ends later than any lease can was made before the clock was put back: it is void.
-    .where((eb) => eb.or([eb('lease_until_ms', '<=', nowMs), eb('lease_until_ms', '>', nowMs + LEASE_MS)]))
+    .where((eb) =>
+      eb.or([eb('lease_until_ms', '<=', nowMs), eb('lease_until_ms', '>', nowMs + VOID_AFTER_MS)]),
+    )
     .orderBy('not_before_ms')
     .orderBy('id')
     .limit(most)
@@ -119,17 +126,25 @@ export async function markFailed(db: Executor, id: string, why: string, nowMs: n
   await db.updateTable('outbox').set(failed).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
-/** Gives the text back to the queue for another try at `notBeforeMs`; `doubtful` when this one may have been taken. */
+/** The next try of a text. */
+export interface NextTry {
+  readonly notBeforeMs: number;
+  /** Why there has to be one. */
+  readonly why: string;
+  /** Tries so far, as they count against it. */
+  readonly attempts: number;
+  /** Whether the last one may have been taken. */
+  readonly doubtful: boolean;
+}
+
+/** Gives the text back to the queue for another try; does nothing when the text is no longer queued. */
 export async function retryAt(
   db: Executor,
   id: string,
-  {
-    notBeforeMs,
-    why,
-    doubtful,
-  }: { readonly notBeforeMs: number; readonly why: string; readonly doubtful: boolean },
+  { notBeforeMs, why, attempts, doubtful }: NextTry,
 ): Promise<void> {
-  const again = { lease_until_ms: 0, not_before_ms: notBeforeMs, why, doubtful: doubtful ? 1 : 0 } as const;
+  const tried = { why, attempts, doubtful: doubtful ? 1 : 0 } as const;
+  const again = { ...tried, lease_until_ms: 0, not_before_ms: notBeforeMs } as const;
   await db.updateTable('outbox').set(again).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 

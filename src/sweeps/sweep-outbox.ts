@@ -42,6 +42,11 @@ function jitterOf({ id, attempts }: OutboxRow): number {
   return 1 + (JITTER * digest.readUInt32BE(0)) / 2 ** 32;
 }
 
+/** A hand-over that shows settings which somebody must mend. */
+function isAlarm(handing: Handing): handing is Extract<Handing, { kind: 'retry' | 'unknown' }> {
+  return (handing.kind === 'retry' || handing.kind === 'unknown') && handing.alarm === true;
+}
+
 /** Sends what may be sent now, and drops what came too late; returns how many texts the carrier took. */
 export async function sweepOutbox(line: Line): Promise<number> {
   const startMs = line.clock.nowMs();
@@ -58,7 +63,7 @@ export async function sweepOutbox(line: Line): Promise<number> {
     const handings = await Promise.all(texts.map((text) => sendText(line, text, pace)));
     handed += handings.filter(({ kind }) => kind === 'handed').length;
     // A carrier that wants no more for now, or settings that are wrong: the others would only meet the same.
-    if (handings.every(({ kind }) => kind === 'retry')) return handed;
+    if (handings.every((handing) => handing.kind === 'retry' || isAlarm(handing))) return handed;
   }
 }
 
@@ -71,7 +76,7 @@ function textsTogether(partsPerSecond: number | null): number {
 async function sendText(line: Line, text: OutboxRow, pace: Pace): Promise<Handing> {
   await pace.turn(measure(text.text).parts);
   const handing = await hand(line, text);
-  if (handing.kind === 'retry' && handing.alarm)
+  if (isAlarm(handing))
     line.log.error(
       { carrier: line.carrier.name, why: handing.why },
       'the carrier takes nothing: check the settings',
@@ -91,14 +96,13 @@ async function noteHanding(trx: Trx, line: Line, text: OutboxRow, handing: Handi
       return;
     case 'retry':
     case 'unknown': {
-      const { why } = handing;
-      const [asked, alarm] =
-        handing.kind === 'retry' ? [handing.afterMs ?? 0, handing.alarm === true] : [0, false];
-      // What only wrong settings hold back waits for as long as it is worth something.
+      const { why, afterMs = 0, alarm = false } = handing;
+      // What only wrong settings hold back waits for as long as it is worth something, and loses no try by it.
       if (text.attempts >= MOST_ATTEMPTS && !alarm) return markFailed(trx, text.id, why, nowMs);
-      const waitMs = Math.max(asked, retryDelayMs(text.attempts)) * jitterOf(text);
+      const attempts = alarm ? text.attempts - 1 : text.attempts;
+      const waitMs = Math.max(afterMs, retryDelayMs(text.attempts)) * jitterOf(text);
       const notBeforeMs = nowMs + Math.ceil(waitMs);
-      return retryAt(trx, text.id, { notBeforeMs, why, doubtful: handing.kind === 'unknown' });
+      return retryAt(trx, text.id, { notBeforeMs, why, attempts, doubtful: handing.kind === 'unknown' });
     }
   }
 }

@@ -3,7 +3,7 @@ import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
 import type { OutboxRow } from '../store/tables.ts';
-import { markReached } from '../store/talks.ts';
+import { findPhone, markReached } from '../store/talks.ts';
 import type { Line } from './line.ts';
 import { noteNumber } from './number-news.ts';
 
@@ -57,9 +57,10 @@ async function actOn(trx: Trx, line: Line, text: OutboxRow, meaning: Meaning): P
   if (meaning === 'opted-out' || meaning === 'gone') return noteNumber(trx, line, text.phone, meaning);
   const waitMs = AGAIN_AFTER_MS[meaning];
   if (waitMs === undefined || text.key.startsWith(AGAIN)) return;
-  const nowMs = line.clock.nowMs();
-  if (nowMs + waitMs >= text.expires_ms) return;
+  const againMs = line.clock.nowMs() + waitMs;
+  if (againMs >= text.expires_ms || (await findPhone(trx, text.phone))?.stopped === 1) return;
   const { phone, expires_ms: expiresMs } = text;
   const again = { id: line.makeId(), key: AGAIN + text.key, phone, text: text.text, expiresMs };
-  await queueText(trx, { ...again, notBeforeMs: nowMs + waitMs }, nowMs);
+  // It counts as queued when it may go: a look-up must not take the first one for it.
+  await queueText(trx, { ...again, notBeforeMs: againMs }, againMs);
 }
