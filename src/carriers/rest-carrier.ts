@@ -1,6 +1,7 @@
 /** A carrier behind the Twilio-compatible REST interface: texts out over HTTPS, and those whose end is not known looked up. */
 import { z } from 'zod';
 import type { Carrier, Handing, TextOut } from './carrier.ts';
+import { brokenHanding, faultCode, retryAfterMs } from './http-faults.ts';
 import { type Meaning, meaningOf } from './rest-errors.ts';
 
 export interface RestAccount {
@@ -26,9 +27,6 @@ const ALARM_RETRY_MS = 10 * 60_000;
 const UNREACHABLE_RETRY_MS = 12 * HOUR_MS;
 /** Clocks of two machines may differ by so much. */
 const CLOCKS_DIFFER_MS = 5 * 60_000;
-
-/** Errors of a connection that was never made: nothing can have been taken. */
-const NEVER_CONNECTED = new Set(['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'EHOSTUNREACH', 'ENETUNREACH']);
 
 const message = z.object({
   sid: z.string().min(1),
@@ -74,7 +72,7 @@ async function post(account: RestAccount, text: TextOut, fetchFrom: typeof fetch
     const body = await jsonOf(response);
     return response.ok ? taken(body) : refused(response, body);
   } catch (error) {
-    return broken(error);
+    return brokenHanding(error);
   }
 }
 
@@ -133,26 +131,6 @@ function handingFor(meaning: Meaning, why: string, askedMs: number | null): Hand
   }
 }
 
-/** "Retry-After" in seconds; null when it is not given so. */
-function retryAfterMs(response: Response): number | null {
-  const seconds = Number(response.headers.get('retry-after') ?? Number.NaN);
-  return Number.isFinite(seconds) && seconds >= 0 ? seconds * 1000 : null;
-}
-
-/** A connection that was never made took nothing; one that broke may have. */
-function broken(error: unknown): Handing {
-  const code = codeOf(error);
-  const why = code ?? 'no answer';
-  return NEVER_CONNECTED.has(code ?? '') ? { kind: 'retry', why } : { kind: 'unknown', why };
-}
-
-function codeOf(error: unknown): string | null {
-  const { code, cause, name } = error as { code?: unknown; cause?: unknown; name?: unknown };
-  if (typeof code === 'string') return code;
-  if (cause !== undefined && cause !== null) return codeOf(cause);
-  return name === 'TimeoutError' ? 'timeout' : null;
-}
-
 /** What the carrier knows of a text: handed when it has one with this number, these words, since it was queued. */
 async function lookUp(
   account: RestAccount,
@@ -179,6 +157,6 @@ async function lookUp(
     );
     return found ? { kind: 'handed', carrierId: found.sid, parts: found.num_segments ?? null } : 'not-taken';
   } catch (error) {
-    return { kind: 'unknown', why: `look-up: ${codeOf(error) ?? 'no answer'}` };
+    return { kind: 'unknown', why: `look-up: ${faultCode(error) ?? 'no answer'}` };
   }
 }
