@@ -128,7 +128,8 @@ function greeting(config: Config, line: OpenLine, port: number): string {
   const [scheme] = line.schemes();
   const told = `Bundline serves ${scheme?.world.name} on port ${port}; data in ${config.databasePath}.`;
   if (config.carrier.kind === 'gateway') {
-    const who = config.carrier.gateway.receiving.secret === null ? 'this machine only' : 'who has the secret';
+    const who =
+      config.carrier.gateway.receiving.secret === null ? 'this machine only' : 'whoever has the secret';
     return `${told}\nTexts are taken at http://127.0.0.1:${port}/gateway, from ${who}.\n`;
   }
   const form = '-d MessageSid=SM1 --data-urlencode From=+447700900001 -d To=+447700900999 -d Body=MENU';

@@ -23,7 +23,7 @@ test('the example is read, with defaults for what it leaves out', () => {
         timeoutMs: 20_000,
         ucs2: { coding: '2', charset: 'UTF-8' },
       },
-      receiving: { ucs2Codings: ['2'], secret: { place: 'field', name: 'key' }, fields: { time: null } },
+      receiving: { ucs2Codings: ['2'], secret: null, fields: { time: null } },
       reports: { id: 'id', gatewayId: null, words: { 16: 'failed' } },
     },
   });

@@ -35,6 +35,8 @@ export function kannelConf(ports: KannelPorts, carrierUrl: string, lineGroups: s
 group = core
 admin-port = ${ports.admin}
 admin-password = admin-secret
+admin-deny-ip = "*.*.*.*"
+admin-allow-ip = "127.0.0.1"
 smsbox-port = ${ports.boxes}
 box-deny-ip = "*.*.*.*"
 box-allow-ip = "127.0.0.1"

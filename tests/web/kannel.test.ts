@@ -108,7 +108,7 @@ describe.skipIf(KANNEL_MISSING.length > 0)(`with kannel between${reason}`, () =>
     const octets = Array.from(text, (octet) => `%${octet.toString(16).padStart(2, '0')}`).join('');
     const query = new URLSearchParams({ username: 'carrier', password: 'carrier-secret', from, to: LINE });
     const response = await fetch(
-      `http://127.0.0.1:${ports.carrier}/?${query}&coding=${coding}&charset=${charset}&text=${octets}`,
+      `http://127.0.0.1:${ports.carrier}/?${query.toString()}&coding=${coding}&charset=${charset}&text=${octets}`,
     );
     expect(await response.text()).toContain('Sent');
   }
@@ -173,7 +173,7 @@ describe.skipIf(KANNEL_MISSING.length > 0)(`with kannel between${reason}`, () =>
 
   test('a wrong password is told as wrong settings, and the text waits', async () => {
     const settings = EXAMPLE.replaceAll('127.0.0.1:13013', `127.0.0.1:${ports.sendsms}`);
-    const read = readGatewayText(settings.replace('password: change-me-too', 'password: forgotten'));
+    const read = readGatewayText(settings.replace('password: change-me', 'password: forgotten'));
     if (!read.ok) throw new Error(read.mistakes.join('\n'));
     const text = { to: ANN, text: 'x', id: 'x', key: 'x', attempt: 1, doubtful: false };
     const handing = await gatewayCarrier(read.gateway.sending).send({
