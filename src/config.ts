@@ -1,5 +1,6 @@
 /** Settings of the service, read from the environment; every mistake is listed, none is guessed away. */
 import { z } from 'zod';
+import { type Gateway, readGateway } from './gateway-config.ts';
 
 export interface Config {
   readonly port: number;
@@ -15,9 +16,10 @@ export interface Config {
   readonly logLevel: (typeof LOG_LEVELS)[number];
 }
 
-/** Who carries the texts: nobody (the desk), or an account behind the Twilio-compatible interface. */
+/** Who carries the texts: nobody (the desk), an HTTP gateway, or an account behind the Twilio-compatible interface. */
 export type CarrierConfig =
   | { readonly kind: 'desk' }
+  | { readonly kind: 'gateway'; readonly gateway: Gateway }
   | {
       readonly kind: 'twilio';
       /** "https://api.example.org", without a path. */
@@ -54,7 +56,8 @@ const schema = z.object({
       'must be a date or an instant, like 2027-03-10 or 2027-03-10T07:00:00Z',
     )
     .optional(),
-  BUNDLINE_CARRIER: z.enum(['desk', 'twilio'], 'must be desk or twilio').default('desk'),
+  BUNDLINE_CARRIER: z.enum(['desk', 'gateway', 'twilio'], 'must be desk, gateway or twilio').default('desk'),
+  BUNDLINE_GATEWAY: z.string().optional(),
   BUNDLINE_TWILIO_URL: addressSchema.default('https://api.twilio.com'),
   BUNDLINE_TWILIO_ACCOUNT: z.string().optional(),
   BUNDLINE_TWILIO_TOKEN: z.string().optional(),
@@ -77,9 +80,24 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   const single = read.success
     ? []
     : read.error.issues.map((issue) => `${String(issue.path[0])} ${issue.message}`);
-  const mistakes = [...single, ...carrierMistakes(given)];
+  const gateway = gatewayIn(given);
+  const mistakes = [...single, ...carrierMistakes(given), ...gateway.mistakes];
   if (!read.success || mistakes.length > 0) return { ok: false, mistakes };
-  return { ok: true, config: configOf(read.data) };
+  return { ok: true, config: configOf(read.data, gateway.found) };
+}
+
+/** The gateway of the file that is named, when texts go through one. */
+function gatewayIn(given: Readonly<Record<string, string | undefined>>): {
+  readonly found: Gateway | null;
+  readonly mistakes: readonly string[];
+} {
+  if (given['BUNDLINE_CARRIER'] !== 'gateway') return { found: null, mistakes: [] };
+  const path = given['BUNDLINE_GATEWAY'];
+  if (path === undefined)
+    return { found: null, mistakes: ['BUNDLINE_GATEWAY must name the file that tells how to talk to it'] };
+  const read = readGateway(path);
+  if (read.ok) return { found: read.gateway, mistakes: [] };
+  return { found: null, mistakes: read.mistakes.map((mistake) => `BUNDLINE_GATEWAY ${path}: ${mistake}`) };
 }
 
 /** What must hold between settings; also when one of them is wrong by itself. */
@@ -98,20 +116,21 @@ function carrierMistakes(given: Readonly<Record<string, string | undefined>>): r
   if ((real || given['BUNDLINE_TWILIO_TOKEN'] !== undefined) && given['BUNDLINE_PUBLIC_URL'] === undefined) {
     mistakes.push('BUNDLINE_PUBLIC_URL must be set with a token: the carrier signs the address it calls');
   }
-  if (real && given['BUNDLINE_CLOCK'] !== undefined) {
+  const phones = real || given['BUNDLINE_CARRIER'] === 'gateway';
+  if (phones && given['BUNDLINE_CLOCK'] !== undefined) {
     mistakes.push('BUNDLINE_CLOCK must not be set with a real carrier: real phones live in real time');
   }
   return mistakes;
 }
 
-function configOf(settings: Settings): Config {
+function configOf(settings: Settings, gateway: Gateway | null): Config {
   const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_PUBLIC_URL: publicUrl } = settings;
   return {
     port: settings.PORT,
     databasePath: settings.BUNDLINE_DB,
     schemePath: settings.BUNDLINE_SCHEME ?? null,
     clockStartMs: settings.BUNDLINE_CLOCK === undefined ? null : clockMs(settings.BUNDLINE_CLOCK),
-    carrier: carrierOf(settings),
+    carrier: gateway === null ? carrierOf(settings) : { kind: 'gateway', gateway },
     signing: token === undefined || publicUrl === undefined ? null : { token, publicUrl },
     logLevel: settings.BUNDLINE_LOG_LEVEL,
   };
@@ -120,7 +139,7 @@ function configOf(settings: Settings): Config {
 function carrierOf(settings: Settings): CarrierConfig {
   const { BUNDLINE_CARRIER: kind, BUNDLINE_TWILIO_ACCOUNT: accountSid } = settings;
   const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_TWILIO_FROM: from } = settings;
-  if (kind === 'desk' || accountSid === undefined || token === undefined || from === undefined)
+  if (kind !== 'twilio' || accountSid === undefined || token === undefined || from === undefined)
     return { kind: 'desk' };
   const { BUNDLINE_TWILIO_URL: baseUrl, BUNDLINE_PARTS_PER_SECOND: partsPerSecond } = settings;
   return { kind, baseUrl, accountSid, token, from, partsPerSecond };

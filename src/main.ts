@@ -5,6 +5,7 @@ import { pino } from 'pino';
 import { DEFAULT_RULEBOOK } from './agronomy/rules/default-rulebook.ts';
 import type { Carrier } from './carriers/carrier.ts';
 import { deskCarrier } from './carriers/desk.ts';
+import { gatewayCarrier } from './carriers/gateway-carrier.ts';
 import { restCarrier } from './carriers/rest-carrier.ts';
 import { clockFrom, realClock } from './clock.ts';
 import { type Config, readConfig } from './config.ts';
@@ -63,6 +64,7 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
 
 function carrierFor({ carrier, signing }: Config): Carrier {
   if (carrier.kind === 'desk') return deskCarrier();
+  if (carrier.kind === 'gateway') return gatewayCarrier(carrier.gateway.sending);
   const statusUrl = signing === null ? null : signing.publicUrl.replace(/\/+$/, '') + RECEIPT_PATH;
   return restCarrier({ ...carrier, statusUrl });
 }
@@ -91,8 +93,9 @@ function prefixed(prefix: string, lines: string): string {
 /** Without a secret to check requests by, only this machine may send them. */
 async function listenConfigured(config: Config, line: OpenLine): Promise<Listening> {
   try {
-    const host = config.signing === null ? '127.0.0.1' : null;
-    return await listen(createApp(line, config.signing), config.port, host);
+    const gateway = config.carrier.kind === 'gateway' ? config.carrier.gateway : null;
+    const known = config.signing !== null || (gateway?.receiving.secret ?? null) !== null;
+    return await listen(createApp(line, config.signing, gateway), config.port, known ? null : '127.0.0.1');
   } catch (error) {
     await line.close();
     const { code } = error as NodeJS.ErrnoException;
@@ -123,16 +126,18 @@ function endOnSignal(line: OpenLine, listening: Listening, stopSweeps: () => Pro
 
 function greeting(config: Config, line: OpenLine, port: number): string {
   const [scheme] = line.schemes();
+  const told = `Bundline serves ${scheme?.world.name} on port ${port}; data in ${config.databasePath}.`;
+  if (config.carrier.kind === 'gateway') {
+    const who =
+      config.carrier.gateway.receiving.secret === null ? 'this machine only' : 'whoever has the secret';
+    return `${told}\nTexts are taken at http://127.0.0.1:${port}/gateway, from ${who}.\n`;
+  }
   const form = '-d MessageSid=SM1 --data-urlencode From=+447700900001 -d To=+447700900999 -d Body=MENU';
   const how =
     config.signing === null
       ? [`Text it:  curl ${form} http://127.0.0.1:${port}/sms`, 'Or:       npm run -s phone']
       : [`Texts are taken at ${config.signing.publicUrl}/sms, signed.`];
-  return [
-    `Bundline serves ${scheme?.world.name} on port ${port}; data in ${config.databasePath}.`,
-    ...how,
-    '',
-  ].join('\n');
+  return [told, ...how, ''].join('\n');
 }
 
 main().catch((error: unknown) => {

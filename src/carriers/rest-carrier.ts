@@ -1,8 +1,9 @@
 /** A carrier behind the Twilio-compatible REST interface: texts out over HTTPS, and those whose end is not known looked up. */
 import { z } from 'zod';
 import type { Carrier, Handing, TextOut } from './carrier.ts';
+import { brokenHanding } from './http-faults.ts';
 import { deadlineOf, messagesUrl, type RestAccount, requestAs } from './rest-account.ts';
-import { broken, refused } from './rest-answers.ts';
+import { refused } from './rest-answers.ts';
 import { lookUp } from './rest-look-up.ts';
 
 /** How long a text may wait at the carrier: what its interface takes, in seconds. */
@@ -41,7 +42,7 @@ async function post(account: RestAccount, text: TextOut, fetchFrom: typeof fetch
     );
     return answer.response.ok ? taken(answer.body) : refused(answer);
   } catch (error) {
-    return broken(error);
+    return brokenHanding(error);
   }
 }
 

@@ -1,8 +1,9 @@
 /** Asks a Twilio-compatible carrier whether it has a text whose hand-over ended without an answer. */
 import { z } from 'zod';
 import type { Handing, TextOut } from './carrier.ts';
+import { brokenHanding } from './http-faults.ts';
 import { deadlineOf, messagesUrl, type RestAccount, requestAs } from './rest-account.ts';
-import { broken, refused } from './rest-answers.ts';
+import { refused } from './rest-answers.ts';
 
 /** Clocks of two machines may differ by so much. */
 const CLOCKS_DIFFER_MS = 5 * 60_000;
@@ -48,7 +49,7 @@ export async function lookUp(
     }
     return untold({ kind: 'unknown', why: 'the list goes on' });
   } catch (error) {
-    return untold(broken(error));
+    return untold(brokenHanding(error));
   }
 }
 

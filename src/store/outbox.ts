@@ -187,6 +187,12 @@ function tellsMore(text: OutboxRow, { step }: Receipt): boolean {
   return step > text.receipt;
 }
 
+/** The carrier's own id of a text of ours; null when it has none yet, or there is no such text. */
+export async function carrierIdOf(db: Executor, id: string): Promise<string | null> {
+  const own = db.selectFrom('outbox').select('carrier_id').where('id', '=', id);
+  return (await own.executeTakeFirst())?.carrier_id ?? null;
+}
+
 /** Fails every queued text whose time has passed; returns how many. */
 export async function dropExpired(db: Executor, nowMs: number): Promise<number> {
   const failed = { state: 'failed', why: 'expired', settled_ms: nowMs } as const;

@@ -4,6 +4,9 @@ import express, { type ErrorRequestHandler, type Express } from 'express';
 import { sql } from 'kysely';
 import { faultNote } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
+import { onlyThisMachine, requireSecret } from './gateway-guard.ts';
+import { type GatewayReports, gatewayReportRoute } from './gateway-report-route.ts';
+import { type GatewayReceiving, gatewayRoute } from './gateway-route.ts';
 import { receiptRoute } from './receipt-route.ts';
 import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
 
@@ -15,14 +18,24 @@ const MOST_FIELDS = 100;
 /** Where a carrier reports what became of texts. */
 export const RECEIPT_PATH = '/sms/status';
 
-/** The app of one line; `signing` null accepts unsigned requests (the desk). */
-export function createApp(line: Line, signing: Signing | null): Express {
+/** Where a plain HTTP gateway brings texts, and reports what became of them. */
+const GATEWAY_PATH = '/gateway';
+
+/** How a plain HTTP gateway brings texts and reports; `reports` null when it reports nothing. */
+export interface GatewayIn {
+  readonly receiving: GatewayReceiving;
+  readonly reports: GatewayReports | null;
+}
+
+/** The app of one line; `signing` null accepts unsigned requests from this machine (the desk), `gateway` null has none. */
+export function createApp(line: Line, signing: Signing | null, gateway: GatewayIn | null = null): Express {
   const app = express();
   app.disable('x-powered-by').disable('etag');
   const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
-  const signed = signing === null ? [] : [requireSignature(signing)];
-  app.post('/sms', form, ...signed, smsRoute(line));
-  app.post(RECEIPT_PATH, form, ...signed, receiptRoute(line));
+  const signed = signing === null ? onlyThisMachine : requireSignature(signing);
+  app.post('/sms', form, signed, smsRoute(line));
+  app.post(RECEIPT_PATH, form, signed, receiptRoute(line));
+  if (gateway !== null) addGateway(app, line, gateway);
   app.get('/healthz', async (_request, response) => {
     await sql`select 1`.execute(line.db);
     response.type('text/plain').send('ok\n');
@@ -32,6 +45,20 @@ export function createApp(line: Line, signing: Signing | null): Express {
   });
   app.use(plainFaults(line));
   return app;
+}
+
+/** A look with HEAD is no text, though Express would take it for a GET. */
+function addGateway(app: Express, line: Line, { receiving, reports }: GatewayIn): void {
+  const octets = bodyParser.raw({ type: 'application/x-www-form-urlencoded', limit: BODY_LIMIT });
+  const guard = requireSecret(receiving.secret);
+  app.head([GATEWAY_PATH, `${GATEWAY_PATH}/report`], (_request, response) => {
+    response.status(405).end();
+  });
+  const take = gatewayRoute(line, receiving);
+  app.route(GATEWAY_PATH).get(guard, take).post(octets, guard, take);
+  if (reports === null) return;
+  const report = gatewayReportRoute(line, reports);
+  app.route(`${GATEWAY_PATH}/report`).get(guard, report).post(octets, guard, report);
 }
 
 /** Faults of a request keep their status and say so shortly; ours are logged, and answered without detail. */

@@ -63,7 +63,7 @@ function spellingsOf(url: string): readonly string[] {
 }
 
 /** Compares digests of both, so that neither length nor place of a difference shows in the time taken. */
-function sameText(a: string, b: string): boolean {
+export function sameText(a: string, b: string): boolean {
   const digest = (text: string) => createHash('sha256').update(text, 'utf8').digest();
   return timingSafeEqual(digest(a), digest(b));
 }
