@@ -24,6 +24,10 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
     const { exportCommand } = await import('./commands/export.ts');
     return (args) => withSettings((config) => exportCommand(args, config));
   },
+  ledger: async () => {
+    const { ledgerCommand } = await import('./commands/ledger.ts');
+    return (args) => withSettings((config) => ledgerCommand(args, config));
+  },
   season: async () => (await import('./commands/season.ts')).seasonCommand,
   bench: async () => (await import('./commands/bench.ts')).benchCommand,
 };

@@ -2,10 +2,12 @@
 import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
+import { peopleOfPhone } from '../store/people.ts';
 import type { OutboxRow } from '../store/tables.ts';
 import { markReached } from '../store/talks.ts';
 import type { Line } from './line.ts';
 import { noteNumber } from './number-news.ts';
+import { schemeOf } from './phone-setting.ts';
 
 /** A receipt as it came in. */
 export interface ReceiptIn {
@@ -61,5 +63,7 @@ async function actOn(trx: Trx, line: Line, text: OutboxRow, meaning: Meaning): P
   if (nowMs + waitMs >= text.expires_ms) return;
   const { phone, expires_ms: expiresMs } = text;
   const again = { id: line.makeId(), key: text.key + AGAIN, phone, text: text.text, expiresMs };
-  await queueText(trx, { ...again, notBeforeMs: nowMs + waitMs }, nowMs);
+  const scheme = schemeOf(line, { people: await peopleOfPhone(trx, phone) });
+  const price = scheme.settings.pricePerPart ?? null;
+  await queueText(trx, { ...again, notBeforeMs: nowMs + waitMs }, nowMs, price);
 }

@@ -65,6 +65,11 @@ function formOf(request: Request): Form {
   return (request.body ?? {}) as Form;
 }
 
+/** The carrier's own count; null for what is none. */
+function partsOf(count: string): number | null {
+  return /^[1-9]\d{0,2}$/.test(count) ? Number(count) : null;
+}
+
 /** The text as checked; null when the sender cannot be answered. */
 function textInOf(form: Form, country: string): TextIn | null {
   const from = senderNumber(textOf(form['From']), country);
@@ -73,5 +78,6 @@ function textInOf(form: Form, country: string): TextIn | null {
   // Ids are the carrier's own; a sender that makes them up must not get another phone's answer.
   const carrierId = `${cleanText(textOf(form['MessageSid']))} ${from}`;
   const text = textOf(form['Body']);
-  return { carrierId, from, text, ...(optOut === undefined ? {} : { optOut }) };
+  const carrierParts = partsOf(textOf(form['NumSegments']));
+  return { carrierId, from, text, carrierParts, ...(optOut === undefined ? {} : { optOut }) };
 }

@@ -3,6 +3,7 @@
 import { cleanText } from '../store/clean-text.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
+import { peopleOfPhone } from '../store/people.ts';
 import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks.ts';
 import { answeredBefore, keepText } from '../store/texts-in.ts';
 import { groupOf } from '../sweeps/agent-group.ts';
@@ -22,6 +23,8 @@ export interface TextIn {
   /** In E.164 form. */
   readonly from: string;
   readonly text: string;
+  /** Parts as the carrier counted them. */
+  readonly carrierParts?: number | null;
   /** What the carrier has done and answered itself; nothing is said to it. */
   readonly optOut?: 'stop' | 'start' | 'help';
 }
@@ -72,7 +75,8 @@ async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null
   const phone = textIn.from;
   await keepTalk(trx, phone, turn, said?.lang ?? facts.row?.lang ?? null, state);
   const kept = { id: batch, carrier_id: textIn.carrierId, phone, turn, body: words, received_ms: nowMs };
-  await keepText(trx, { ...kept, answer, faulty: 0 });
+  const row = { ...kept, answer, faulty: 0, carrier_parts: textIn.carrierParts ?? null } as const;
+  await keepText(trx, row, scheme.settings.pricePerPart ?? null);
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words, lang };
   await performEffects(trx, line, effects, cause);
   if (effects.some((effect) => effect.do === 'join')) await planPhone(trx, line, phone);
@@ -108,7 +112,8 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
   const turn = (row?.turns ?? 0) + 1;
   const answer = row?.stopped === 1 ? null : sorry(line, row?.lang ?? null);
   await keepTalk(trx, phone, turn, row?.lang ?? null, null);
-  await keepText(trx, {
+  const scheme = schemeOf(line, { people: await peopleOfPhone(trx, phone) });
+  const faulty = {
     id: line.makeId(),
     carrier_id: textIn.carrierId,
     phone,
@@ -117,7 +122,9 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
     received_ms: line.clock.nowMs(),
     answer,
     faulty: 1,
-  });
+    carrier_parts: textIn.carrierParts ?? null,
+  } as const;
+  await keepText(trx, faulty, scheme.settings.pricePerPart ?? null);
   return answer;
 }
 

@@ -50,7 +50,7 @@ test('a migration that fails leaves nothing behind and can be tried again', asyn
   );
   expect(rows).toEqual([]);
   await sql`drop table outbox`.execute(db);
-  expect(await migrate(db)).toEqual(['0001-first-tables', '0002-the-group']);
+  expect(await migrate(db)).toEqual(Object.keys(MIGRATIONS));
 });
 
 test('the committed schema is the one that the migrations make', async () => {
