@@ -3,6 +3,9 @@ import { z } from 'zod';
 import type { Carrier, Handing, TextOut } from './carrier.ts';
 import { type Meaning, meaningOf } from './rest-errors.ts';
 
+/** Whose account it is: what every request needs. */
+export type RestLogin = Pick<RestAccount, 'baseUrl' | 'accountSid' | 'token'>;
+
 export interface RestAccount {
   /** "https://api.example.org", without a path. */
   readonly baseUrl: string;
@@ -17,7 +20,7 @@ export interface RestAccount {
 }
 
 const API = '/2010-04-01/Accounts';
-const TIMEOUT_MS = 20_000;
+export const TIMEOUT_MS = 20_000;
 const HOUR_MS = 3_600_000;
 /** How long a text may wait at the carrier: what its interface takes, in seconds. */
 const VALIDITY_S = { least: 1, most: 36_000 };
@@ -57,10 +60,12 @@ export function restCarrier(account: RestAccount, fetchFrom: typeof fetch = fetc
   };
 }
 
-const messagesUrl = ({ baseUrl, accountSid }: RestAccount) =>
+/** Where the account's messages are. */
+export const messagesUrl = ({ baseUrl, accountSid }: RestLogin) =>
   `${baseUrl.replace(/\/+$/, '')}${API}/${encodeURIComponent(accountSid)}/Messages.json`;
 
-const authorization = ({ accountSid, token }: RestAccount) =>
+/** The header that requests carry. */
+export const authorization = ({ accountSid, token }: RestLogin) =>
   `Basic ${Buffer.from(`${accountSid}:${token}`, 'utf8').toString('base64')}`;
 
 async function post(account: RestAccount, text: TextOut, fetchFrom: typeof fetch): Promise<Handing> {
@@ -90,8 +95,8 @@ function formOf({ from, statusUrl }: RestAccount, { id, to, text, validForMs }: 
   });
 }
 
-/** Null for what is no JSON. */
-async function jsonOf(response: Response): Promise<unknown> {
+/** The body of an answer; null for what is no JSON. */
+export async function jsonOf(response: Response): Promise<unknown> {
   const text = await response.text();
   try {
     return JSON.parse(text) as unknown;
@@ -146,7 +151,8 @@ function broken(error: unknown): Handing {
   return NEVER_CONNECTED.has(code ?? '') ? { kind: 'retry', why } : { kind: 'unknown', why };
 }
 
-function codeOf(error: unknown): string | null {
+/** The system's code of a connection that failed, or "timeout"; null where there is none. */
+export function codeOf(error: unknown): string | null {
   const { code, cause, name } = error as { code?: unknown; cause?: unknown; name?: unknown };
   if (typeof code === 'string') return code;
   if (cause !== undefined && cause !== null) return codeOf(cause);

@@ -93,3 +93,30 @@ function answerColumns({ answer, answer_queued: queued }: NewTextIn, pricePerPar
   const size = { answer_encoding: encoding, answer_units: units, answer_parts: parts };
   return { ...size, answer_price: price, currency };
 }
+
+/** Ids looked up with one query. */
+const IDS_TOGETHER = 500;
+
+/** Those of the ids under which a text is kept. */
+export async function knownIds(db: Executor, carrierIds: readonly string[]): Promise<ReadonlySet<string>> {
+  const known = new Set<string>();
+  for (let at = 0; at < carrierIds.length; at += IDS_TOGETHER) {
+    const some = carrierIds.slice(at, at + IDS_TOGETHER);
+    const rows = db.selectFrom('texts_in').select('carrier_id').where('carrier_id', 'in', some);
+    for (const { carrier_id: id } of await rows.execute()) known.add(id);
+  }
+  return known;
+}
+
+/** When the newest text came in; null before the first. */
+export async function newestReceivedMs(db: Executor): Promise<number | null> {
+  const newest = db.selectFrom('texts_in').select((eb) => eb.fn.max('received_ms').as('ms'));
+  const ms = (await newest.executeTakeFirst())?.ms ?? null;
+  return ms === null ? null : Number(ms);
+}
+
+/** Whether a text of this phone came in after the instant. */
+export async function textedSince(db: Executor, phone: string, ms: number): Promise<boolean> {
+  const later = db.selectFrom('texts_in').select('id').where('received_ms', '>', ms);
+  return (await later.where('phone', '=', phone).limit(1).executeTakeFirst()) !== undefined;
+}

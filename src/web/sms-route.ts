@@ -1,8 +1,7 @@
 /** Texts in over a Twilio-compatible webhook: a form comes in, XML goes out. */
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
-import { cleanText } from '../store/clean-text.ts';
 import type { Line } from '../sweeps/line.ts';
-import { senderNumber } from '../sweeps/sender.ts';
+import { deliveryId, senderNumber } from '../sweeps/sender.ts';
 import { type Form, textOf } from './form.ts';
 import { isSignedForm } from './signature.ts';
 import { type TextIn, takeText } from './take-text.ts';
@@ -75,8 +74,7 @@ function textInOf(form: Form, country: string): TextIn | null {
   const from = senderNumber(textOf(form['From']), country);
   if (from === null) return null;
   const optOut = OPT_OUTS[textOf(form['OptOutType']).toUpperCase()];
-  // Ids are the carrier's own; a sender that makes them up must not get another phone's answer.
-  const carrierId = `${cleanText(textOf(form['MessageSid']))} ${from}`;
+  const carrierId = deliveryId(textOf(form['MessageSid']), from);
   const text = textOf(form['Body']);
   const carrierParts = partsOf(textOf(form['NumSegments']));
   return { carrierId, from, text, carrierParts, ...(optOut === undefined ? {} : { optOut }) };
