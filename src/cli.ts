@@ -24,6 +24,14 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
     const { exportCommand } = await import('./commands/export.ts');
     return (args) => withSettings((config) => exportCommand(args, config));
   },
+  ledger: async () => {
+    const { ledgerCommand } = await import('./commands/ledger.ts');
+    return (args) => withSettings((config) => ledgerCommand(args, config));
+  },
+  'carrier-check': async () => {
+    const { carrierCheckCommand } = await import('./commands/carrier-check.ts');
+    return (args) => withSettings((config) => carrierCheckCommand(args, config));
+  },
   season: async () => (await import('./commands/season.ts')).seasonCommand,
   bench: async () => (await import('./commands/bench.ts')).benchCommand,
 };

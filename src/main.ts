@@ -7,10 +7,12 @@ import type { Carrier } from './carriers/carrier.ts';
 import { deskCarrier } from './carriers/desk.ts';
 import { gatewayCarrier } from './carriers/gateway-carrier.ts';
 import { restCarrier } from './carriers/rest-carrier.ts';
+import { listTextsIn } from './carriers/rest-list.ts';
 import { clockFrom, realClock } from './clock.ts';
 import { type Config, readConfig } from './config.ts';
 import { randomId } from './store/ids.ts';
 import { faultNote } from './sweeps/fault-note.ts';
+import { startFetching } from './sweeps/fetch-missed.ts';
 import type { Log, Voice } from './sweeps/line.ts';
 import { type OpenLine, openLine } from './sweeps/open-line.ts';
 import { readVoices } from './sweeps/read-voices.ts';
@@ -19,6 +21,7 @@ import { SchemeFileError } from './sweeps/seed-of-file.ts';
 import { startSweeps } from './sweeps/start-sweeps.ts';
 import { createApp, RECEIPT_PATH } from './web/create-app.ts';
 import { type Listening, listen } from './web/listen.ts';
+import { takeText } from './web/take-text.ts';
 
 const DEMO_SCHEME = fileURLToPath(new URL('../scripts/demo/orrowe-valley.yaml', import.meta.url));
 
@@ -32,8 +35,10 @@ async function main(): Promise<void> {
   const log = pino({ level: config.logLevel }, pino.destination({ dest: 2, sync: true }));
   const line = await openConfigured(config, log);
   const listening = await listenConfigured(config, line);
-  const stopSweeps = startSweeps(line);
-  endOnSignal(line, listening, stopSweeps);
+  const [stopSweeps, stopFetching] = [startSweeps(line), fetchingFor(config, line)];
+  endOnSignal(line, listening, async () => {
+    await Promise.all([stopSweeps(), stopFetching()]);
+  });
   process.stdout.write(greeting(config, line, listening.port));
 }
 
@@ -67,6 +72,15 @@ function carrierFor({ carrier, signing }: Config): Carrier {
   if (carrier.kind === 'gateway') return gatewayCarrier(carrier.gateway.sending);
   const statusUrl = signing === null ? null : signing.publicUrl.replace(/\/+$/, '') + RECEIPT_PATH;
   return restCarrier({ ...carrier, statusUrl });
+}
+
+/** Only a real carrier has a list of texts that were missed. */
+function fetchingFor({ carrier }: Config, line: OpenLine): () => Promise<void> {
+  if (carrier.kind !== 'twilio') return async () => {};
+  return startFetching(line, {
+    list: (sinceMs) => listTextsIn(carrier, sinceMs),
+    take: (text) => takeText(line, text),
+  });
 }
 
 function spokenVoices(): readonly Voice[] {

@@ -1,5 +1,8 @@
 /** An account behind the Twilio-compatible REST interface, and how a request in its name is made. */
 
+/** Whose account it is: what every request needs. */
+export type RestLogin = Pick<RestAccount, 'baseUrl' | 'accountSid' | 'token'>;
+
 export interface RestAccount {
   /** "https://api.example.org", without a path. */
   readonly baseUrl: string;
@@ -25,23 +28,28 @@ const API = '/2010-04-01/Accounts';
 const TIMEOUT_MS = 20_000;
 
 /** Where texts are posted and listed. */
-export function messagesUrl({ baseUrl, accountSid }: RestAccount): string {
+export function messagesUrl({ baseUrl, accountSid }: RestLogin): string {
   return `${baseUrl.replace(/\/+$/, '')}${API}/${encodeURIComponent(accountSid)}/Messages.json`;
 }
 
 /** Ends what is not answered in time. */
-export function deadlineOf({ timeoutMs = TIMEOUT_MS }: RestAccount): AbortSignal {
+export function deadlineOf({ timeoutMs = TIMEOUT_MS }: Pick<RestAccount, 'timeoutMs'>): AbortSignal {
   return AbortSignal.timeout(timeoutMs);
+}
+
+/** The header that a request in the account's name carries. */
+export function authorizationOf({ accountSid, token }: RestLogin): string {
+  return `Basic ${Buffer.from(`${accountSid}:${token}`, 'utf8').toString('base64')}`;
 }
 
 /** Makes the request in the account's name; rejects when the connection breaks or `signal` ends it. */
 export async function requestAs(
-  { accountSid, token }: RestAccount,
+  login: RestLogin,
   url: string | URL,
   { headers, ...init }: RequestInit & { readonly headers?: Readonly<Record<string, string>> },
   fetchFrom: typeof fetch,
 ): Promise<RestAnswer> {
-  const authorization = `Basic ${Buffer.from(`${accountSid}:${token}`, 'utf8').toString('base64')}`;
+  const authorization = authorizationOf(login);
   const response = await fetchFrom(url, { ...init, headers: { ...headers, authorization } });
   return { response, body: jsonOf(await response.text()) };
 }

@@ -88,7 +88,7 @@ async function bareInsert(folder: string, line: OpenLine): Promise<number> {
   const started = performance.now();
   for (let at = 0; at < texts.length; at += TOGETHER) {
     const some = texts.slice(at, at + TOGETHER);
-    await db.transaction().execute((trx) => queueTexts(trx, some, NOON_MS));
+    await db.transaction().execute((trx) => queueTexts(trx, some, NOON_MS, null));
   }
   const ms = performance.now() - started;
   await db.destroy();

@@ -119,6 +119,6 @@ async function fill(line: OpenLine, texts: number): Promise<void> {
         ...{ notBeforeMs: NOW_MS, expiresMs: NOW_MS + DAY_MS },
       }),
     );
-    await line.together((trx) => queueTexts(trx, some, NOW_MS));
+    await line.together((trx) => queueTexts(trx, some, NOW_MS, null));
   }
 }

@@ -1,7 +1,10 @@
 /** Texts on their way out: queued -> handed -> delivered | failed, never back. Each key is queued once. */
+import { measure, type Size } from '../say/parts.ts';
+import type { PricePerPart } from '../scheme/group-section.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
 import { readyRows } from './ready-rows.ts';
 import type { OutboxRow } from './tables.ts';
+import { type Cost, costOf } from './text-cost.ts';
 
 /** How long one sender may hold a text before another may take it: far longer than a carrier's answer takes. */
 export const LEASE_MS = 60_000;
@@ -26,8 +29,8 @@ export interface NewText {
   readonly expiresMs: number;
 }
 
-/** A text with the instant at which it is queued. */
-type QueuedText = NewText & { readonly nowMs: number };
+/** A text with its size and cost, and the instant at which it is queued. */
+type QueuedText = NewText & Size & Cost & { readonly nowMs: number };
 
 const columnsOf = (row: QueuedText) =>
   ({
@@ -41,6 +44,11 @@ const columnsOf = (row: QueuedText) =>
     expires_ms: row.expiresMs,
     lease_until_ms: 0,
     attempts: 0,
+    encoding: row.encoding,
+    units: row.units,
+    parts: row.parts,
+    price: row.price,
+    currency: row.currency,
   }) as const;
 
 const insertText = readyQuery((db, row: QueuedText) =>
@@ -62,16 +70,37 @@ const selectKey = readyQuery((db, at: { key: string }) =>
   db.selectFrom('outbox').select('id').where('key', '=', at.key),
 );
 
-/** Queues the text; false, and nothing changes, when a text of this key was queued before. */
-export async function queueText(db: Executor, text: NewText, nowMs: number): Promise<boolean> {
-  return (await insertText(db, { ...text, nowMs })).length > 0;
+/**
+ * Queues the text at the scheme's price, null where it names none; false, and nothing changes, when a text of this key was
+ * queued before.
+ */
+export async function queueText(
+  db: Executor,
+  text: NewText,
+  nowMs: number,
+  price: PricePerPart | null,
+): Promise<boolean> {
+  const size = measure(text.text);
+  return (await insertText(db, { ...text, ...size, ...costOf(size.parts, price), nowMs })).length > 0;
 }
 
-/** Queues many texts at once; those whose keys were queued before stay as they are. */
-export async function queueTexts(db: Executor, texts: readonly NewText[], nowMs: number): Promise<void> {
+/** Queues many texts of one scheme at once; those whose keys were queued before stay as they are. */
+export async function queueTexts(
+  db: Executor,
+  texts: readonly NewText[],
+  nowMs: number,
+  price: PricePerPart | null,
+): Promise<void> {
+  const known = new Map<string, Size & Cost>();
+  const sized = (text: string): Size & Cost => {
+    const size = measure(text);
+    const all = { ...size, ...costOf(size.parts, price) };
+    known.set(text, all);
+    return all;
+  };
   await insertTexts(
     db,
-    texts.map((text) => ({ ...text, nowMs })),
+    texts.map((text) => ({ ...text, ...(known.get(text.text) ?? sized(text.text)), nowMs })),
   );
 }
 
@@ -116,7 +145,7 @@ export async function markHanded(
   nowMs: number,
 ): Promise<void> {
   const taken = { carrier_id: carrierId, carrier_parts: parts ?? null, doubtful: 0 } as const;
-  const handed = { ...taken, state: 'handed', settled_ms: nowMs } as const;
+  const handed = { ...taken, state: 'handed', settled_ms: nowMs, handed_ms: nowMs } as const;
   await db.updateTable('outbox').set(handed).where('id', '=', id).where('state', '=', 'queued').execute();
 }
 
@@ -167,7 +196,9 @@ export async function noteReceipt(db: Executor, receipt: Receipt, nowMs: number)
   const text = await textOf(db, receipt);
   if (text === null || !tellsMore(text, receipt)) return null;
   const { carrierId, step, state, why } = receipt;
-  const told = { carrier_id: carrierId, receipt: step, state, why, settled_ms: nowMs, doubtful: 0 } as const;
+  const handed_ms = text.handed_ms ?? nowMs;
+  const ours = { carrier_id: carrierId, receipt: step, state, why, handed_ms } as const;
+  const told = { ...ours, settled_ms: nowMs, doubtful: 0 } as const;
   await db.updateTable('outbox').set(told).where('id', '=', text.id).execute();
   return { ...text, ...told };
 }

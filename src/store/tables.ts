@@ -139,6 +139,23 @@ export interface TextsInTable {
   answer: string | null;
   /** 1 when the conversation failed on this text. */
   faulty: Flag;
+  /** Size of the text in; null for those of before it was kept. */
+  encoding: string | null;
+  units: number | null;
+  parts: number | null;
+  /** Parts of the text in as the carrier counted them. */
+  carrier_parts: number | null;
+  /** Size and price of the answer, where it left with the carrier's own request; null where nothing left with it. */
+  answer_encoding: string | null;
+  answer_units: number | null;
+  answer_parts: number | null;
+  /** Decimal text; null where the scheme names no price. */
+  answer_price: string | null;
+  currency: string | null;
+  /** The carrier's mark of the delivery, with the sender: the same for a request that comes again. */
+  delivery_token: string | null;
+  /** 1 when the answer went to the outbox: a second delivery gets none. */
+  answer_queued: Generated<Flag>;
 }
 
 /** Named by season, activity, why and day: the same reminder is never there twice. */
@@ -178,6 +195,14 @@ export interface OutboxTable {
   receipt: Generated<number>;
   /** Parts as the carrier counted them. */
   carrier_parts: number | null;
+  encoding: string | null;
+  units: number | null;
+  parts: number | null;
+  /** Of all its parts, as the scheme's price was when it was queued: decimal text; null where the scheme names none. */
+  price: string | null;
+  currency: string | null;
+  /** When the carrier took it; null for what it never took. */
+  handed_ms: number | null;
 }
 
 export interface ConsentsTable {

@@ -105,5 +105,6 @@ async function queueNow(
   const notBeforeMs = scheme ? afterQuietMs(nowMs, scheme.settings.quiet, scheme.timeZone) : nowMs;
   const text = line.voice(lang).say(saying);
   const row = { id: line.makeId(), key: `text:${batch}:${phone}`, phone, text };
-  await queueText(trx, { ...row, notBeforeMs, expiresMs: newsEndMs(notBeforeMs) }, nowMs);
+  const price = scheme?.settings.pricePerPart ?? null;
+  await queueText(trx, { ...row, notBeforeMs, expiresMs: newsEndMs(notBeforeMs) }, nowMs, price);
 }

@@ -6,7 +6,7 @@ import { localDay } from '../store/local-time.ts';
 import type { Line } from './line.ts';
 
 /** The scheme of the phone's first person; for an unknown number, the first scheme. Throws when there is none. */
-export function schemeOf(line: Line, facts: PhoneFacts): SchemeEntry {
+export function schemeOf(line: Line, facts: Pick<PhoneFacts, 'people'>): SchemeEntry {
   const schemes = line.schemes();
   const own = schemes.find((scheme) => scheme.world.id === facts.people[0]?.schemeId) ?? schemes[0];
   if (own === undefined) throw new Error('the line has no scheme');

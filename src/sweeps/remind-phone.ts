@@ -46,7 +46,7 @@ export async function remindPhone(
   await rewrite(trx, round, phone, withoutEnded(effects, due));
   if (text === '') return false;
   const queue = { id: line.makeId(), key, phone, text, notBeforeMs: round.nowMs, expiresMs: round.endMs };
-  return queueText(trx, queue, round.nowMs);
+  return queueText(trx, queue, round.nowMs, round.scheme.settings.pricePerPart ?? null);
 }
 
 /** One text for the phone; empty when nothing is to be said. */

@@ -60,10 +60,11 @@ async function queuePiece(
 ): Promise<{ readonly texts: number; readonly isLast: boolean }> {
   const broadcast = await findBroadcast(trx, id);
   if (broadcast?.state !== 'queuing') return { texts: 0, isLast: true };
-  const times = pieceTimes(line.clock.nowMs(), schemeOfBroadcast(line, broadcast));
+  const scheme = schemeOfBroadcast(line, broadcast);
+  const times = pieceTimes(line.clock.nowMs(), scheme);
   const nextPiece = broadcast.head.kind === 'words' ? next.words : next.appointments;
   const { texts, nextAfter } = await nextPiece(trx, broadcast, times);
-  await queueTexts(trx, texts, times.nowMs);
+  await queueTexts(trx, texts, times.nowMs, scheme.settings.pricePerPart ?? null);
   if (nextAfter === null) await endQueuing(trx, id, times.nowMs);
   else await moveQueuing(trx, id, nextAfter);
   return { texts: texts.length, isLast: nextAfter === null };

@@ -61,9 +61,11 @@ async function queueDelivery(
   const { id, phone, head } = broadcast;
   const lang = await languageOf(trx, head.agentId);
   if (lang === null || (await findPhone(trx, phone))?.stopped !== 0) return false;
-  const { nowMs, notBeforeMs } = pieceTimes(line.clock.nowMs(), schemeOfBroadcast(line, broadcast));
+  const scheme = schemeOfBroadcast(line, broadcast);
+  const { nowMs, notBeforeMs } = pieceTimes(line.clock.nowMs(), scheme);
   const text = line.voice(lang).say(line.talk.delivered(delivery), BROADCAST_PARTS);
   const expiresMs = newsEndMs(notBeforeMs);
   const key = `delivered:${id}`;
-  return queueText(trx, { id: line.makeId(), key, phone, text, notBeforeMs, expiresMs }, nowMs);
+  const row = { id: line.makeId(), key, phone, text, notBeforeMs, expiresMs };
+  return queueText(trx, row, nowMs, scheme.settings.pricePerPart ?? null);
 }

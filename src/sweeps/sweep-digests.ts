@@ -65,5 +65,5 @@ async function digestPhone(
   const lang = facts.people.find(({ role }) => role === 'agent')?.lang ?? '';
   const text = line.voice(lang).say(saying, AGENT_PARTS);
   const row = { id: line.makeId(), key, phone, text, notBeforeMs: nowMs, expiresMs: newsEndMs(nowMs) };
-  return queueText(trx, row, nowMs);
+  return queueText(trx, row, nowMs, scheme.settings.pricePerPart ?? null);
 }

@@ -2,10 +2,12 @@
 import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
+import { peopleOfPhone } from '../store/people.ts';
 import type { OutboxRow } from '../store/tables.ts';
 import { findPhone, markReached } from '../store/talks.ts';
 import type { Line } from './line.ts';
 import { noteNumber } from './number-news.ts';
+import { schemeOf } from './phone-setting.ts';
 
 /** A receipt as it came in. */
 export interface ReceiptIn {
@@ -61,6 +63,7 @@ async function actOn(trx: Trx, line: Line, text: OutboxRow, meaning: Meaning): P
   if (againMs >= text.expires_ms || (await findPhone(trx, text.phone))?.stopped === 1) return;
   const { phone, expires_ms: expiresMs } = text;
   const again = { id: line.makeId(), key: AGAIN + text.key, phone, text: text.text, expiresMs };
+  const { pricePerPart = null } = schemeOf(line, { people: await peopleOfPhone(trx, phone) }).settings;
   // It counts as queued when it may go: a look-up must not take the first one for it.
-  await queueText(trx, { ...again, notBeforeMs: againMs }, againMs);
+  await queueText(trx, { ...again, notBeforeMs: againMs }, againMs, pricePerPart);
 }

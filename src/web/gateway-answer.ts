@@ -32,5 +32,6 @@ export async function answerInOutbox(line: Line, { carrierId, from }: TextIn, an
   const nowMs = line.clock.nowMs();
   const key = `answer:${carrierId}`;
   const times = { notBeforeMs: nowMs, expiresMs: nowMs + ANSWER_MS };
-  await queueText(line.db, { id: line.makeId(), key, phone: from, text: answer, ...times }, nowMs);
+  // Its cost is kept with the text that it answers.
+  await queueText(line.db, { id: line.makeId(), key, phone: from, text: answer, ...times }, nowMs, null);
 }

@@ -1,8 +1,7 @@
 /** Texts in over a Twilio-compatible webhook: a form comes in, XML goes out. */
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
-import { cleanText } from '../store/clean-text.ts';
 import type { Line } from '../sweeps/line.ts';
-import { senderNumber } from '../sweeps/sender.ts';
+import { deliveryId, senderNumber } from '../sweeps/sender.ts';
 import { type Form, textOf } from './form.ts';
 import { isSignedForm } from './signature.ts';
 import { type TextIn, takeText } from './take-text.ts';
@@ -65,13 +64,18 @@ function formOf(request: Request): Form {
   return (request.body ?? {}) as Form;
 }
 
+/** The carrier's own count; null for what is none. */
+function partsOf(count: string): number | null {
+  return /^[1-9]\d{0,2}$/.test(count) ? Number(count) : null;
+}
+
 /** The text as checked; null when the sender cannot be answered. */
 function textInOf(form: Form, country: string): TextIn | null {
   const from = senderNumber(textOf(form['From']), country);
   if (from === null) return null;
   const optOut = OPT_OUTS[textOf(form['OptOutType']).toUpperCase()];
-  // Ids are the carrier's own; a sender that makes them up must not get another phone's answer.
-  const carrierId = `${cleanText(textOf(form['MessageSid']))} ${from}`;
+  const carrierId = deliveryId(textOf(form['MessageSid']), from);
   const text = textOf(form['Body']);
-  return { carrierId, from, text, ...(optOut === undefined ? {} : { optOut }) };
+  const carrierParts = partsOf(textOf(form['NumSegments']));
+  return { carrierId, from, text, carrierParts, ...(optOut === undefined ? {} : { optOut }) };
 }

@@ -3,17 +3,19 @@
 import { cleanText } from '../store/clean-text.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
+import { peopleOfPhone } from '../store/people.ts';
 import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks.ts';
-import { answeredBefore, keepText } from '../store/texts-in.ts';
+import { answeredBefore, keepText, textedSince } from '../store/texts-in.ts';
 import { groupOf } from '../sweeps/agent-group.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
 import { planPhone } from '../sweeps/first-reminders.ts';
 import type { Line } from '../sweeps/line.ts';
 import { performEffects } from '../sweeps/perform.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
-import type { Effect } from '../talk/effect.ts';
 import type { Group } from '../talk/group.ts';
 import { hearText } from './hear-text.ts';
+import { latelyTold, queueReply } from './late-text.ts';
+import type { Outcome } from './outcome.ts';
 
 /** A text that came in, checked. */
 export interface TextIn {
@@ -22,19 +24,16 @@ export interface TextIn {
   /** In E.164 form. */
   readonly from: string;
   readonly text: string;
+  /** Parts as the carrier counted them. */
+  readonly carrierParts?: number | null;
+  /** When it was sent, of a text that no webhook brought: it is walked as of then, and its answer goes by the outbox. */
+  readonly sentMs?: number;
   /** What the carrier has done and answered itself; nothing is said to it. */
   readonly optOut?: 'stop' | 'start' | 'help';
 }
 
 /** Said when the catalogue fails too. */
 const OUR_FAULT = 'Something went wrong on our side. Nothing is recorded. Please send it again.';
-
-/** What one step came to. */
-interface Outcome {
-  readonly state: StoredState | null;
-  readonly effects: readonly Effect[];
-  readonly lang: string | null;
-}
 
 /**
  * Takes the text and returns the answer once everything is durable; null when nothing is to be said. The same delivery
@@ -58,24 +57,63 @@ async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null
   if (answered !== null) return answered.answer;
   const nowMs = line.clock.nowMs();
   const facts = await loadPhone(trx, textIn.from);
-  const scheme = schemeOf(line, facts);
   const [batch, words] = [line.makeId(), cleanText(textIn.text)];
-  const turn = (facts.row?.turns ?? 0) + 1;
-  const before = talkState(facts.row, line.talk.version, nowMs);
-  const group = await groupOf(trx, line, facts, settingOf(line, scheme, nowMs));
-  const { state, effects, lang } =
-    textIn.optOut === undefined
-      ? stepOf(line, facts, before, { batch, words, nowMs, group })
-      : optOutOf(textIn.optOut, before);
+  const walked = { batch, words, nowMs, atMs: Math.min(textIn.sentMs ?? nowMs, nowMs) };
+  const outcome = await outcomeOf(trx, line, textIn, facts, walked);
+  return writeDown(trx, line, textIn, facts, walked, outcome);
+}
+
+/** A text on its walk: what it is named, what it says, when it is walked and when it was sent. */
+interface Walked {
+  readonly batch: string;
+  readonly words: string;
+  readonly nowMs: number;
+  readonly atMs: number;
+}
+
+async function outcomeOf(
+  trx: Trx,
+  line: Line,
+  { from, optOut, sentMs }: TextIn,
+  facts: PhoneFacts,
+  { batch, words, nowMs, atMs }: Walked,
+): Promise<Outcome> {
+  const scheme = schemeOf(line, facts);
+  const hasTextedSince = sentMs !== undefined && (await textedSince(trx, from, atMs));
+  const stateAt = (ms: number) => talkState<StoredState>(facts.row, line.talk.version, ms);
+  // What has been asked since was not asked when this was sent.
+  const before = hasTextedSince ? null : stateAt(atMs);
+  const group = await groupOf(trx, line, facts, settingOf(line, scheme, atMs));
+  const outcome =
+    optOut === undefined
+      ? stepOf(line, facts, before, { batch, words, nowMs: atMs, group })
+      : optOutOf(optOut, before);
+  if (sentMs === undefined) return outcome;
+  const isAgent = group !== null;
+  return latelyTold(outcome, { scheme, atMs, nowMs, isAgent, hasTextedSince, standing: stateAt(nowMs) });
+}
+
+async function writeDown(
+  trx: Trx,
+  line: Line,
+  textIn: TextIn,
+  facts: PhoneFacts,
+  { batch, words, nowMs, atMs }: Walked,
+  { state, effects, lang }: Outcome,
+): Promise<string | null> {
+  const scheme = schemeOf(line, facts);
   const said = effects.find((effect) => effect.do === 'say');
   const answer = said === undefined ? null : line.voice(said.lang).say(said.saying, said.parts);
-  const phone = textIn.from;
+  const [phone, turn] = [textIn.from, (facts.row?.turns ?? 0) + 1];
   await keepTalk(trx, phone, turn, said?.lang ?? facts.row?.lang ?? null, state);
-  const kept = { id: batch, carrier_id: textIn.carrierId, phone, turn, body: words, received_ms: nowMs };
-  await keepText(trx, { ...kept, answer, faulty: 0 });
+  const kept = { id: batch, carrier_id: textIn.carrierId, phone, turn, body: words, received_ms: atMs };
+  const row = { ...kept, answer, faulty: 0, ...deliveryOf(textIn) } as const;
+  await keepText(trx, row, scheme.settings.pricePerPart ?? null);
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words, lang };
   await performEffects(trx, line, effects, cause);
   if (effects.some((effect) => effect.do === 'join')) await planPhone(trx, line, phone);
+  if (textIn.sentMs !== undefined && answer !== null)
+    await queueReply(trx, line, { batch, phone, text: answer, scheme, atMs });
   return answer;
 }
 
@@ -93,6 +131,12 @@ function stepOf(
   return { ...line.talk.step(before, event, group ? { ...world, group } : world), lang };
 }
 
+/** What is kept of how the text came in. */
+function deliveryOf({ carrierParts, sentMs }: TextIn) {
+  const queued = sentMs === undefined ? 0 : 1;
+  return { carrier_parts: carrierParts ?? null, answer_queued: queued } as const;
+}
+
 /** The carrier has done it and has answered: we follow, and say nothing. */
 function optOutOf(optOut: NonNullable<TextIn['optOut']>, before: StoredState | null): Outcome {
   if (optOut === 'help') return { state: before, effects: [], lang: null };
@@ -108,16 +152,22 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
   const turn = (row?.turns ?? 0) + 1;
   const answer = row?.stopped === 1 ? null : sorry(line, row?.lang ?? null);
   await keepTalk(trx, phone, turn, row?.lang ?? null, null);
-  await keepText(trx, {
-    id: line.makeId(),
+  const scheme = schemeOf(line, { people: await peopleOfPhone(trx, phone) });
+  const [batch, atMs] = [line.makeId(), textIn.sentMs ?? line.clock.nowMs()];
+  const faulty = {
+    id: batch,
     carrier_id: textIn.carrierId,
     phone,
     turn,
     body: cleanText(textIn.text),
-    received_ms: line.clock.nowMs(),
+    received_ms: atMs,
     answer,
     faulty: 1,
-  });
+    ...deliveryOf(textIn),
+  } as const;
+  await keepText(trx, faulty, scheme.settings.pricePerPart ?? null);
+  if (textIn.sentMs !== undefined && answer !== null)
+    await queueReply(trx, line, { batch, phone, text: answer, scheme, atMs });
   return answer;
 }
 

@@ -141,7 +141,7 @@ async function sweptTwice(doubles: string) {
   const line = await testLine(onTestFinished, { carrier });
   const nowMs = line.clock.nowMs();
   const times = { notBeforeMs: nowMs, expiresMs: nowMs + HOUR_MS };
-  await queueText(line.db, { id: 't1', key: 'k1', phone: ANN, text: 'Level', ...times }, nowMs);
+  await queueText(line.db, { id: 't1', key: 'k1', phone: ANN, text: 'Level', ...times }, nowMs, null);
   await sweepOutbox(line);
   line.clock.set(nowMs + HOUR_MS / 2);
   await sweepOutbox(line);

@@ -107,7 +107,7 @@ for (const { name, open } of DATABASES) {
     await db.updateTable('phones').set({ stopped: 1 }).where('number', '=', manyPhone(0)).execute();
     expect((await walk(db, 500, true)).map(({ phone }) => phone)).toEqual([manyPhone(1), second]);
     const text = { id: 'x', key: `broadcast:b:${manyPhone(0)}`, phone: manyPhone(0), text: 'words' };
-    await queueTexts(db, [{ ...text, notBeforeMs: 0, expiresMs: 1 }], 0);
+    await queueTexts(db, [{ ...text, notBeforeMs: 0, expiresMs: 1 }], 0, null);
     expect((await walk(db, 500, true)).map(({ phone }) => phone)).toEqual([manyPhone(1)]);
   });
 }

@@ -9,7 +9,7 @@ describe.each(DATABASES)('$name', ({ open }) => {
   async function leasedAtNoon(readMs: number): Promise<number> {
     const db = await open(onTestFinished);
     const row = { id: 'k', key: 'k', phone: ANN, text: 'x', notBeforeMs: 0, expiresMs: NOON_MS + DAY_MS };
-    await queueText(db, row, NOON_MS - DAY_MS);
+    await queueText(db, row, NOON_MS - DAY_MS, null);
     expect(await leaseTexts(db, NOON_MS, 10)).toHaveLength(1);
     return (await leaseTexts(db, readMs, 10)).length;
   }

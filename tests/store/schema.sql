@@ -86,10 +86,19 @@ CREATE TABLE "outbox" (
   "why" text,
   "doubtful" integer default 0 not null,
   "receipt" integer default 0 not null,
-  "carrier_parts" integer);
+  "carrier_parts" integer,
+  "encoding" text,
+  "units" integer,
+  "parts" integer,
+  "price" text,
+  "currency" text,
+  "handed_ms" bigint);
 
 CREATE INDEX "outbox_carrier" on "outbox" (
   "carrier_id");
+
+CREATE INDEX "outbox_handed" on "outbox" (
+  "handed_ms");
 
 CREATE INDEX "outbox_phone" on "outbox" (
   "phone",
@@ -222,8 +231,25 @@ CREATE TABLE "texts_in" (
   "received_ms" bigint not null,
   "answer" text,
   "faulty" integer not null,
+  "encoding" text,
+  "units" integer,
+  "parts" integer,
+  "carrier_parts" integer,
+  "answer_encoding" text,
+  "answer_units" integer,
+  "answer_parts" integer,
+  "answer_price" text,
+  "currency" text,
+  "delivery_token" text,
+  "answer_queued" integer default 0 not null,
   constraint "texts_in_turn" unique ("phone",
   "turn"));
+
+CREATE INDEX "texts_in_received" on "texts_in" (
+  "received_ms");
+
+CREATE UNIQUE INDEX "texts_in_token" on "texts_in" (
+  "delivery_token");
 
 CREATE TABLE "troubles" (
   "id" text primary key,

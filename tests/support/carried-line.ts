@@ -37,7 +37,7 @@ export async function queueNow(
 ): Promise<void> {
   const nowMs = line.clock.nowMs();
   const row = { id, key: id, phone, text: `text ${id}` };
-  await queueText(line.db, { ...row, notBeforeMs: nowMs + inMs, expiresMs: nowMs + forMs }, nowMs);
+  await queueText(line.db, { ...row, notBeforeMs: nowMs + inMs, expiresMs: nowMs + forMs }, nowMs, null);
 }
 
 /** Every text of the outbox, as queued. */

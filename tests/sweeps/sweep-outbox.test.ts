@@ -36,7 +36,7 @@ function queue(line: Line, key: string) {
     notBeforeMs: NOON_MS,
     expiresMs: NOON_MS + DAY_MS,
   };
-  return queueText(line.db, text, NOON_MS);
+  return queueText(line.db, text, NOON_MS, null);
 }
 
 async function rows(line: Line) {

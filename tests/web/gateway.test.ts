@@ -184,7 +184,7 @@ test('reports move a text by our id, never back; a word that the settings do not
   const { line, url } = await started();
   const nowMs = line.clock.nowMs();
   const times = { notBeforeMs: nowMs, expiresMs: nowMs + HOUR_MS };
-  await queueText(line.db, { id: 't1', key: 'k', phone: ANN, text: 'x', ...times }, nowMs);
+  await queueText(line.db, { id: 't1', key: 'k', phone: ANN, text: 'x', ...times }, nowMs, null);
   const state = async (word: string) => {
     expect((await asked(`${url}/report?id=t1&status=${word}`)).status).toBe(204);
     return (await line.db.selectFrom('outbox').select('state').executeTakeFirstOrThrow()).state;
@@ -204,7 +204,7 @@ test('a report finds a text by the gateway’s id, and by ours when the gateway 
   const nowMs = line.clock.nowMs();
   const times = { notBeforeMs: nowMs, expiresMs: nowMs + HOUR_MS };
   for (const id of ['t1', 't2'])
-    await queueText(line.db, { id, key: id, phone: ANN, text: 'x', ...times }, nowMs);
+    await queueText(line.db, { id, key: id, phone: ANN, text: 'x', ...times }, nowMs, null);
   await line.db
     .updateTable('outbox')
     .set({ carrier_id: 'm1', state: 'handed' })

@@ -116,7 +116,7 @@ describe.skipIf(KANNEL_MISSING.length > 0)(`with kannel between${reason}`, () =>
   async function sendOut(id: string, phone: string, text: string): Promise<void> {
     const nowMs = line.clock.nowMs();
     const times = { notBeforeMs: nowMs, expiresMs: nowMs + HOUR_MS };
-    await queueText(line.db, { id, key: id, phone, text, ...times }, nowMs);
+    await queueText(line.db, { id, key: id, phone, text, ...times }, nowMs, null);
     expect(await sweepOutbox(line)).toBe(1);
   }
 
