@@ -1,5 +1,7 @@
 /** Settings of the service, read from the environment; every mistake is listed, none is guessed away. */
 import { z } from 'zod';
+import { readUssdConfig } from './ussd-config.ts';
+import type { UssdShape } from './web/ussd/shape.ts';
 
 export interface Config {
   readonly port: number;
@@ -12,6 +14,8 @@ export interface Config {
   readonly carrier: CarrierConfig;
   /** What requests are signed with; null accepts unsigned requests, from this machine only. */
   readonly signing: { readonly token: string; readonly publicUrl: string } | null;
+  /** How numbered screens look on the wire. */
+  readonly ussd: UssdShape;
   readonly logLevel: (typeof LOG_LEVELS)[number];
 }
 
@@ -77,9 +81,10 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   const single = read.success
     ? []
     : read.error.issues.map((issue) => `${String(issue.path[0])} ${issue.message}`);
-  const mistakes = [...single, ...carrierMistakes(given)];
-  if (!read.success || mistakes.length > 0) return { ok: false, mistakes };
-  return { ok: true, config: configOf(read.data) };
+  const screens = readUssdConfig(given);
+  const mistakes = [...single, ...carrierMistakes(given), ...(screens.ok ? [] : screens.mistakes)];
+  if (!read.success || !screens.ok || mistakes.length > 0) return { ok: false, mistakes };
+  return { ok: true, config: { ...configOf(read.data), ussd: screens.ussd } };
 }
 
 /** What must hold between settings; also when one of them is wrong by itself. */
@@ -104,7 +109,7 @@ function carrierMistakes(given: Readonly<Record<string, string | undefined>>): r
   return mistakes;
 }
 
-function configOf(settings: Settings): Config {
+function configOf(settings: Settings): Omit<Config, 'ussd'> {
   const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_PUBLIC_URL: publicUrl } = settings;
   return {
     port: settings.PORT,

@@ -92,7 +92,7 @@ function prefixed(prefix: string, lines: string): string {
 async function listenConfigured(config: Config, line: OpenLine): Promise<Listening> {
   try {
     const host = config.signing === null ? '127.0.0.1' : null;
-    return await listen(createApp(line, config.signing), config.port, host);
+    return await listen(createApp(line, config.signing, config.ussd), config.port, host);
   } catch (error) {
     await line.close();
     const { code } = error as NodeJS.ErrnoException;

@@ -6,6 +6,8 @@ import { faultNote } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
 import { receiptRoute } from './receipt-route.ts';
 import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
+import { COMMON_SHAPE, type UssdShape } from './ussd/shape.ts';
+import { requireUssdSecret, ussdRoute } from './ussd/ussd-route.ts';
 
 /** A text of 1,600 letters of four bytes is 19 kB when encoded; the other fields take one or two. */
 const BODY_LIMIT = '32kb';
@@ -15,20 +17,26 @@ const MOST_FIELDS = 100;
 /** Where a carrier reports what became of texts. */
 export const RECEIPT_PATH = '/sms/status';
 
-/** The app of one line; `signing` null accepts unsigned requests (the desk). */
-export function createApp(line: Line, signing: Signing | null): Express {
+/** The app of one line; `signing` null accepts unsigned requests (the desk), `ussd` is how numbered screens look on the wire. */
+export function createApp(line: Line, signing: Signing | null, ussd: UssdShape = COMMON_SHAPE): Express {
   const app = express();
   app.disable('x-powered-by').disable('etag');
   const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
   const signed = signing === null ? [] : [requireSignature(signing)];
   app.post('/sms', form, ...signed, smsRoute(line));
   app.post(RECEIPT_PATH, form, ...signed, receiptRoute(line));
+  const [guard, screens] = [requireUssdSecret(ussd), ussdRoute(line, ussd)];
+  app.post('/ussd', guard, ussd.body === 'form' ? form : bodyParser.json({ limit: BODY_LIMIT }), screens);
+  app.get('/ussd', guard, screens);
   app.get('/healthz', async (_request, response) => {
     await sql`select 1`.execute(line.db);
     response.type('text/plain').send('ok\n');
   });
   app.use((_request, response) => {
-    response.status(404).type('text/plain').send('Nothing here. Texts go to POST /sms.\n');
+    response
+      .status(404)
+      .type('text/plain')
+      .send('Nothing here. Texts go to POST /sms, numbered screens to POST /ussd.\n');
   });
   app.use(plainFaults(line));
   return app;

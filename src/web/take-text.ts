@@ -7,12 +7,11 @@ import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks
 import { answeredBefore, keepText } from '../store/texts-in.ts';
 import { groupOf } from '../sweeps/agent-group.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
-import { planPhone } from '../sweeps/first-reminders.ts';
 import type { Line } from '../sweeps/line.ts';
-import { performEffects } from '../sweeps/perform.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Group } from '../talk/group.ts';
+import { commitTurn } from './commit-turn.ts';
 import { hearText } from './hear-text.ts';
 
 /** A text that came in, checked. */
@@ -67,16 +66,9 @@ async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null
     textIn.optOut === undefined
       ? stepOf(line, facts, before, { batch, words, nowMs, group })
       : optOutOf(textIn.optOut, before);
-  const said = effects.find((effect) => effect.do === 'say');
-  const answer = said === undefined ? null : line.voice(said.lang).say(said.saying, said.parts);
-  const phone = textIn.from;
-  await keepTalk(trx, phone, turn, said?.lang ?? facts.row?.lang ?? null, state);
-  const kept = { id: batch, carrier_id: textIn.carrierId, phone, turn, body: words, received_ms: nowMs };
-  await keepText(trx, { ...kept, answer, faulty: 0 });
+  const { carrierId, from: phone } = textIn;
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words, lang };
-  await performEffects(trx, line, effects, cause);
-  if (effects.some((effect) => effect.do === 'join')) await planPhone(trx, line, phone);
-  return answer;
+  return commitTurn(trx, line, { carrierId, state, effects, cause, lastLang: facts.row?.lang ?? null });
 }
 
 function stepOf(

@@ -83,7 +83,10 @@ CREATE TABLE "outbox" (
   "attempts" integer not null,
   "carrier_id" text,
   "settled_ms" bigint,
-  "why" text);
+  "why" text,
+  "doubtful" integer default 0 not null,
+  "receipt" integer default 0 not null,
+  "carrier_parts" integer);
 
 CREATE INDEX "outbox_carrier" on "outbox" (
   "carrier_id");
@@ -124,7 +127,11 @@ CREATE TABLE "phones" (
   "talk_version" integer,
   "talk_state" text,
   "talk_expires_ms" bigint,
-  "stopped" integer not null);
+  "stopped" integer not null,
+  "gone" integer default 0 not null);
+
+CREATE INDEX "phones_gone" on "phones" (
+  "gone");
 
 CREATE TABLE "plots" (
   "id" text primary key,
@@ -234,3 +241,17 @@ CREATE TABLE "undos" (
   "report_id" text primary key references "reports" ("id"),
   "by_batch" text not null references "texts_in" ("id"),
   "said_ms" bigint not null);
+
+CREATE TABLE "ussd_sessions" (
+  "phone" text primary key,
+  "session_id" text,
+  "version" integer not null,
+  "screen" text not null,
+  "seen" text not null,
+  "restarted" integer not null,
+  "hit_id" text,
+  "hops" integer not null,
+  "answer" text not null,
+  "ended" integer not null,
+  "last_ms" bigint not null,
+  "expires_ms" bigint not null);

@@ -85,6 +85,7 @@ describe.each(LANGS)('%s', (lang) => {
 
   test('what is picked is recorded, and nothing else: every activity on some days', () => {
     const plot = plotOf('3');
+    let count = 0;
     for (const activity of ACTIVITIES) {
       for (const on of [TODAY, TODAY - 1, TODAY - 12]) {
         const move = reportDone(plot, activity, on);
@@ -94,8 +95,10 @@ describe.each(LANGS)('%s', (lang) => {
         const recorded = effects.flatMap((effect) => (effect.do === 'record' ? [effect.report] : []));
         expect(recorded.every((one) => one.activity === activity && one.on === on)).toBe(true);
         expect(effects.some((effect) => effect.do === 'say')).toBe(true);
+        count += recorded.length;
       }
     }
+    expect(count).toBeGreaterThan(ACTIVITIES.length);
   });
 });
 
