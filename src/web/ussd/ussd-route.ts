@@ -55,11 +55,12 @@ function fieldReader(request: Request): (name: string) => string | null {
   };
 }
 
-/** Carriers leave the plus out: what is no number of the country may be one with its country. */
+/** Carriers leave the plus out: what is no number of the scheme's country may be one with its own. */
 function phoneOf(written: string, country: string): string | null {
   const digits = written.trim();
-  const international = /^[1-9]\d{9,14}$/.test(digits) ? senderNumber(`+${digits}`, country) : null;
-  return international ?? senderNumber(digits, country);
+  return (
+    senderNumber(digits, country) ?? (/^[1-9]\d+$/.test(digits) ? senderNumber(`+${digits}`, country) : null)
+  );
 }
 
 function send(response: Response, shape: UssdAnswer, { text, ends }: HitAnswer): void {

@@ -121,7 +121,8 @@ test('a session id that comes again later, or on another phone, is another sessi
   await dial(url, BEN).open('1*1');
   expect(await dial(url, ANN).open()).toMatch(MAIN);
   line.clock.set(line.clock.nowMs() + 4 * MINUTE_MS);
-  expect(await dial(url, BEN).open('1*1')).toMatch(/^CON Plot 1: clearing/);
+  expect(await dial(url, BEN).open()).toMatch(/^CON You had not finished/);
+  expect(await dial(url, BEN).raw('2')).toMatch(MAIN);
   expect(await dial(url, BEN).raw('6')).toMatch(/^CON Which language/);
 });
 
@@ -141,6 +142,12 @@ test('a phone number without its plus, or with its own zero, is the same phone',
   const { url } = await started();
   for (const [index, number] of [BEN.slice(1), `0${BEN.slice(3)}`, ` ${BEN.slice(1)}`].entries())
     expect(await dial(url, number, `S${index}`).open('1')).toMatch(/^CON Plot 1: what is done/);
+});
+
+test('a number of another country than the scheme’s is known without its plus', async () => {
+  const abroad = { schemeText: VALLEY.replace('country: GB', 'country: KE') };
+  const { url } = await screensOn(onTestFinished, {}, abroad);
+  expect(await dial(url, BEN.slice(1)).open('1')).toMatch(/^CON Plot 1: what is done/);
 });
 
 test('an unknown number is told how to join, and nothing is kept of it', async () => {
