@@ -9,6 +9,7 @@ import { type HitAnswer, takeHit } from './take-hit.ts';
 
 /** Longer inputs are nobody's keys. */
 const LONGEST_INPUT = 1000;
+const LONGEST_ID = 200;
 
 /** Refuses with 403 what does not carry the secret; without one, what does not come from this machine. */
 export function requireUssdSecret({ secret }: UssdShape): RequestHandler {
@@ -19,27 +20,29 @@ export function requireUssdSecret({ secret }: UssdShape): RequestHandler {
   };
 }
 
-/** Answers one hit; 400 when a field is missing or the number cannot be read. */
+/** Answers one hit; 400 when the number is missing or cannot be read. Without an id of the session the inputs tell which it is. */
 export function ussdRoute(line: Line, shape: UssdShape) {
   return async (request: Request, response: Response): Promise<void> => {
     const read = fieldReader(request);
     const { fields, inputs, code } = shape;
     const country = line.schemes()[0]?.country ?? 'GB';
     const phone = phoneOf(read(fields.phone) ?? '', country);
-    const sessionId = fields.session === null ? null : read(fields.session);
     const input = cleanText(read(fields.input) ?? '').slice(0, LONGEST_INPUT);
-    if (phone === null || (fields.session !== null && sessionId === null)) {
-      const wanted = [fields.phone, ...(fields.session === null ? [] : [fields.session])];
-      response
-        .status(400)
-        .type('text/plain')
-        .send(`Missing or not readable: ${wanted.join(' or ')}.\n`);
+    if (phone === null) {
+      response.status(400).type('text/plain').send(`Missing or not readable: ${fields.phone}.\n`);
       return;
     }
-    const hitId = fields.hit === null ? null : read(fields.hit);
+    const sessionId = idOf(fields.session === null ? null : read(fields.session));
+    const hitId = idOf(fields.hit === null ? null : read(fields.hit));
     const answer = await takeHit(line, { phone, sessionId, inputs, input, hitId, code });
     send(response, shape.answer, answer);
   };
+}
+
+/** An id as kept; null for none and for an empty one. */
+function idOf(read: string | null): string | null {
+  const id = cleanText(read ?? '').slice(0, LONGEST_ID);
+  return id.trim() === '' ? null : id;
 }
 
 /** Reads a field of the body, or of a GET's query; null when it is missing, empty of kind, or came several times. */

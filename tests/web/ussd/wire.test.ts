@@ -106,17 +106,18 @@ test('a GET has its fields in the query', async () => {
   expect(await (await fetch(`${url}?${query}`)).text()).toMatch(/^CON Plot 1: clearing/);
 });
 
-test.each([
-  { phoneNumber: 'nobody', sessionId: 'S1', text: '' },
-  { phoneNumber: BEN, text: '' },
-])('a hit that cannot be placed is refused: %o', async (form) => {
+test.each(['nobody', '', '12345'])('a hit from "%s" is refused', async (phoneNumber) => {
   const { url } = await screensOn(onTestFinished);
-  const answer = await fetch(url, {
-    method: 'POST',
-    body: new URLSearchParams(form as Record<string, string>),
-  });
+  const body = new URLSearchParams({ phoneNumber, sessionId: 'S1', text: '' });
+  const answer = await fetch(url, { method: 'POST', body });
   expect(answer.status).toBe(400);
-  expect(await answer.text()).toBe('Missing or not readable: phoneNumber or sessionId.\n');
+  expect(await answer.text()).toBe('Missing or not readable: phoneNumber.\n');
+});
+
+test('an id of the session that stays away or is empty is none', async () => {
+  const { url } = await screensOn(onTestFinished);
+  await hit(url, { phoneNumber: BEN, text: '1' });
+  expect(await hit(url, { phoneNumber: BEN, text: '1*1', sessionId: '' })).toMatch(/^CON Plot 1: clearing/);
 });
 
 test('keys without end are answered', async () => {
