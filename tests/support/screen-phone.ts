@@ -5,7 +5,7 @@ import type { Effect } from '../../src/talk/effect.ts';
 import { eventOfReadings } from '../../src/talk/event-of-readings.ts';
 import { answerScreen } from '../../src/talk/screens/answer.ts';
 import { pressAll } from '../../src/talk/screens/press.ts';
-import { type Deed, MAIN, type Screen, type ScreenWorld } from '../../src/talk/screens/screen.ts';
+import { type Entry, MAIN, type Screen, type ScreenWorld } from '../../src/talk/screens/screen.ts';
 import { showScreen } from '../../src/talk/screens/show.ts';
 import { step } from '../../src/talk/step.ts';
 import { day } from './seasons.ts';
@@ -50,10 +50,10 @@ export interface Hit {
 /** A session: each call is one hit with its keys. */
 export function session(start: Kept, first: Screen = MAIN) {
   let [kept, screen] = [start, first];
-  const carryOut = (deed: Deed): Hit => {
+  const carryOut = (entry: Entry): Hit => {
     const batch = `u${kept.turn + 1}`;
     const lang = voiceOf(kept).lang;
-    const event = eventOfReadings({ batch, text: deed.words, lang, ...deed });
+    const event = eventOfReadings({ batch, text: entry.words, lang, ...entry });
     const { state, effects } = step(kept.state, event, worldOn(kept, TODAY));
     kept = effects.reduce(performed(batch, TODAY), { ...kept, state, turn: kept.turn + 1 });
     const said = effects.find((effect) => effect.do === 'say');
@@ -64,7 +64,7 @@ export function session(start: Kept, first: Screen = MAIN) {
     keys: (...keys: readonly string[]): Hit => {
       const pressed = pressAll(screenWorld(kept), screen, keys);
       if (pressed.kind === 'end') return { shown: '', ended: true, effects: [] };
-      if (pressed.kind === 'deed') return carryOut(pressed.deed);
+      if (pressed.kind === 'entry') return carryOut(pressed.entry);
       screen = pressed.screen;
       return { shown: showScreen(screenWorld(kept), screen, pressed.wrong), ended: false, effects: [] };
     },

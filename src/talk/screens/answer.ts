@@ -1,4 +1,4 @@
-/** What the conversation answered to a deed, as the next screen. */
+/** What the conversation answered to an entry, as the next screen. */
 import type { TalkState } from '../state.ts';
 import type { Screen } from './screen.ts';
 

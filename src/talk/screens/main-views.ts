@@ -1,7 +1,7 @@
 /** The main screen, the choice of a plot and of a language, and a session that was lost on the way. */
 import { which } from '../phrases.ts';
 import type { PlotWorld } from '../world.ts';
-import { asked, languagePicked } from './deeds.ts';
+import { asked, languagePicked } from './entries.ts';
 import { beginSurvey } from './number-views.ts';
 import { MAIN, type Move, type PlotTask, type Screen, type ScreenWorld, to } from './screen.ts';
 import { backTo, line, type Option, UNTURNED, type View } from './view.ts';

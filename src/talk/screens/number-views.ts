@@ -4,7 +4,7 @@ import { activityName, which } from '../phrases.ts';
 import { isPlanted } from '../sum-level.ts';
 import { areEnough, spotQuestion } from '../survey.ts';
 import type { PlotWorld } from '../world.ts';
-import { levelSurveyed } from './deeds.ts';
+import { levelSurveyed } from './entries.ts';
 import { fits } from './layout.ts';
 import { MAIN, type Move, type Screen, type ScreenWorld, to } from './screen.ts';
 import { backTo, line, roomy, UNTURNED, type View } from './view.ts';

@@ -1,19 +1,19 @@
 /** What a key leads to on a screen. Several keys of one hit are pressed in turn, but nobody confirms what was not shown. */
 import { clean } from '../../hear/fold.ts';
-import { picked } from './deeds.ts';
-import { type Deed, isSure, type Move, type Screen, type ScreenWorld } from './screen.ts';
+import { picked } from './entries.ts';
+import { type Entry, isSure, type Move, type Screen, type ScreenWorld } from './screen.ts';
 import { viewOf } from './screen-view.ts';
 import { BACK, BACK_FROM_NUMBER, MORE, pagesOf } from './show.ts';
 import type { View } from './view.ts';
 
-/** Where keys have led: to a screen (shown with a short line after a wrong key), to a deed, or to the end. */
+/** Where keys have led: to a screen (shown with a short line after a wrong key), to an entry, or to the end. */
 export type Pressed =
   | { readonly kind: 'screen'; readonly screen: Screen; readonly wrong: boolean }
-  | { readonly kind: 'deed'; readonly from: Screen; readonly deed: Deed }
+  | { readonly kind: 'entry'; readonly from: Screen; readonly entry: Entry }
   | { readonly kind: 'end' };
 
 /**
- * Presses keys in their order. It stops at the first key that is not offered, at a deed, at the end, and before a screen that
+ * Presses keys in their order. It stops at the first key that is not offered, at an entry, at the end, and before a screen that
  * has to be confirmed: keys behind that were not meant for it.
  */
 export function pressAll(its: ScreenWorld, start: Screen, keys: readonly string[]): Pressed {
@@ -21,7 +21,7 @@ export function pressAll(its: ScreenWorld, start: Screen, keys: readonly string[
   for (const key of keys) {
     const move = press(its, screen, key);
     if (move.go === 'end') return { kind: 'end' };
-    if (move.go === 'do') return { kind: 'deed', from: screen, deed: move.deed };
+    if (move.go === 'do') return { kind: 'entry', from: screen, entry: move.entry };
     if (move.go === 'again') return { kind: 'screen', screen, wrong: true };
     screen = move.screen;
     if (isSure(screen)) break;

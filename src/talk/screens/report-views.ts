@@ -6,7 +6,7 @@ import { inContext } from '../in-context.ts';
 import { activityName, doneSentence, which } from '../phrases.ts';
 import { planned } from '../planned.ts';
 import type { PlotWorld } from '../world.ts';
-import { reportDone } from './deeds.ts';
+import { reportDone } from './entries.ts';
 import { MAIN, type Screen, type ScreenWorld, to } from './screen.ts';
 import { backTo, line, roomy, UNTURNED, type View } from './view.ts';
 

@@ -30,7 +30,7 @@ export type Screen =
   | { readonly at: 'resume'; readonly left: Screen };
 
 /** What the conversation is to take, as a text that is understood already. */
-export interface Deed {
+export interface Entry {
   readonly readings: readonly Reading[];
   /** What is kept as its words. */
   readonly words: string;
@@ -41,7 +41,7 @@ export interface Deed {
 /** What a key leads to. */
 export type Move =
   | { readonly go: 'to'; readonly screen: Screen }
-  | { readonly go: 'do'; readonly deed: Deed }
+  | { readonly go: 'do'; readonly entry: Entry }
   | { readonly go: 'end' }
   /** The key is not offered here: the same screen once more, with a short line. */
   | { readonly go: 'again' };

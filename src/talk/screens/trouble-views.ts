@@ -2,7 +2,7 @@
 import type { Trouble } from '../../hear/reading.ts';
 import { which } from '../phrases.ts';
 import type { PlotWorld } from '../world.ts';
-import { troubleTold } from './deeds.ts';
+import { troubleTold } from './entries.ts';
 import { MAIN, type Screen, type ScreenWorld, to } from './screen.ts';
 import { backTo, line, UNTURNED, type View } from './view.ts';
 

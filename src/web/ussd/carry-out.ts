@@ -11,7 +11,7 @@ import { newsEndMs } from '../../sweeps/quiet-hours.ts';
 import type { Effect } from '../../talk/effect.ts';
 import { eventOfReadings } from '../../talk/event-of-readings.ts';
 import { answerScreen } from '../../talk/screens/answer.ts';
-import type { Deed, Screen } from '../../talk/screens/screen.ts';
+import type { Entry, Screen } from '../../talk/screens/screen.ts';
 import type { TalkState } from '../../talk/state.ts';
 import { commitTurn } from '../commit-turn.ts';
 
@@ -27,14 +27,14 @@ export async function carryOut(
   trx: Trx,
   line: Line,
   { facts, before, nowMs }: Before,
-  deed: Deed,
+  entry: Entry,
 ): Promise<{ readonly screen: Screen; readonly lang: string }> {
   const scheme = schemeOf(line, facts);
   const [batch, turn, phone] = [line.makeId(), (facts.row?.turns ?? 0) + 1, facts.number];
   const lang = facts.people[0]?.lang ?? '';
-  const event = eventOfReadings({ ...deed, batch, text: deed.words, lang });
+  const event = eventOfReadings({ ...entry, batch, text: entry.words, lang });
   const { state, effects } = line.talk.step(before, event, worldOf(facts, settingOf(line, scheme, nowMs)));
-  const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words: deed.words, lang };
+  const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words: entry.words, lang };
   const kept = { carrierId: `screen ${batch}`, state, effects, cause, lastLang: facts.row?.lang ?? null };
   const answer = (await commitTurn(trx, line, kept)) ?? '';
   if (facts.row?.stopped !== 1) await confirmByText(trx, line, scheme, effects, cause, answer);

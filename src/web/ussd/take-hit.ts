@@ -87,9 +87,9 @@ async function lead(
       const { screen, wrong } = pressed;
       return { screen, text: showScreen(its, screen, wrong), ends: false };
     }
-    case 'deed': {
+    case 'entry': {
       const before = talkState(facts.row, line.talk.version, nowMs);
-      const { screen, lang } = await carryOut(trx, line, { facts, before, nowMs }, pressed.deed);
+      const { screen, lang } = await carryOut(trx, line, { facts, before, nowMs }, pressed.entry);
       const spoken: ScreenWorld = { ...its, speak: (saying) => line.voice(lang).say(saying) };
       return { screen, text: showScreen(spoken, screen), ends: false };
     }

@@ -4,7 +4,7 @@ import { ACTIVITIES } from '../../../src/agronomy/season.ts';
 import { measure } from '../../../src/say/parts.ts';
 import type { Effect } from '../../../src/talk/effect.ts';
 import { eventOfReadings } from '../../../src/talk/event-of-readings.ts';
-import { reportDone } from '../../../src/talk/screens/deeds.ts';
+import { reportDone } from '../../../src/talk/screens/entries.ts';
 import { isSure, MAIN, type Screen } from '../../../src/talk/screens/screen.ts';
 import { viewOf } from '../../../src/talk/screens/screen-view.ts';
 import { pagesOf, showScreen } from '../../../src/talk/screens/show.ts';
@@ -89,8 +89,8 @@ describe.each(LANGS)('%s', (lang) => {
     for (const activity of ACTIVITIES) {
       for (const on of [TODAY, TODAY - 1, TODAY - 12]) {
         const move = reportDone(plot, activity, on);
-        if (move.go !== 'do') throw new Error('a report is a deed');
-        const event = eventOfReadings({ batch: 'b', text: move.deed.words, lang, ...move.deed });
+        if (move.go !== 'do') throw new Error('a report is an entry');
+        const event = eventOfReadings({ batch: 'b', text: move.entry.words, lang, ...move.entry });
         const { effects } = step(null, event, worldOn(speaking(lang), TODAY));
         const recorded = effects.flatMap((effect) => (effect.do === 'record' ? [effect.report] : []));
         expect(recorded.every((one) => one.activity === activity && one.on === on)).toBe(true);

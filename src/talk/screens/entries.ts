@@ -3,11 +3,11 @@ import type { Activity } from '../../agronomy/season.ts';
 import type { Reading, Trouble } from '../../hear/reading.ts';
 import { type Day, isoDay } from '../../plan/day.ts';
 import type { PlotWorld } from '../world.ts';
-import type { Deed, Move } from './screen.ts';
+import type { Entry, Move } from './screen.ts';
 
 const doing = (reading: Reading, words: string, language?: string): Move => {
-  const deed: Deed = { readings: [reading], words, ...(language !== undefined && { language }) };
-  return { go: 'do', deed };
+  const entry: Entry = { readings: [reading], words, ...(language !== undefined && { language }) };
+  return { go: 'do', entry };
 };
 
 /** "ploughed plot 3 yesterday", with nothing assumed. */
