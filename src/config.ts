@@ -1,6 +1,8 @@
 /** Settings of the service, read from the environment; every mistake is listed, none is guessed away. */
 import { z } from 'zod';
 import { type Gateway, readGateway } from './gateway-config.ts';
+import { readUssdConfig } from './ussd-config.ts';
+import type { UssdShape } from './web/ussd/shape.ts';
 
 export interface Config {
   readonly port: number;
@@ -13,6 +15,8 @@ export interface Config {
   readonly carrier: CarrierConfig;
   /** What requests are signed with; null accepts unsigned requests, from this machine only. */
   readonly signing: { readonly token: string; readonly publicUrl: string } | null;
+  /** How numbered screens look on the wire. */
+  readonly ussd: UssdShape;
   readonly logLevel: (typeof LOG_LEVELS)[number];
 }
 
@@ -81,9 +85,11 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
     ? []
     : read.error.issues.map((issue) => `${String(issue.path[0])} ${issue.message}`);
   const gateway = gatewayIn(given);
-  const mistakes = [...single, ...carrierMistakes(given), ...gateway.mistakes];
-  if (!read.success || mistakes.length > 0) return { ok: false, mistakes };
-  return { ok: true, config: configOf(read.data, gateway.found) };
+  const screens = readUssdConfig(given);
+  const ofScreens = screens.ok ? [] : screens.mistakes;
+  const mistakes = [...single, ...carrierMistakes(given), ...gateway.mistakes, ...ofScreens];
+  if (!read.success || !screens.ok || mistakes.length > 0) return { ok: false, mistakes };
+  return { ok: true, config: { ...configOf(read.data, gateway.found), ussd: screens.ussd } };
 }
 
 /** The gateway of the file that is named, when texts go through one. */
@@ -123,7 +129,7 @@ function carrierMistakes(given: Readonly<Record<string, string | undefined>>): r
   return mistakes;
 }
 
-function configOf(settings: Settings, gateway: Gateway | null): Config {
+function configOf(settings: Settings, gateway: Gateway | null): Omit<Config, 'ussd'> {
   const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_PUBLIC_URL: publicUrl } = settings;
   return {
     port: settings.PORT,

@@ -109,7 +109,8 @@ async function listenConfigured(config: Config, line: OpenLine): Promise<Listeni
   try {
     const gateway = config.carrier.kind === 'gateway' ? config.carrier.gateway : null;
     const known = config.signing !== null || (gateway?.receiving.secret ?? null) !== null;
-    return await listen(createApp(line, config.signing, gateway), config.port, known ? null : '127.0.0.1');
+    const app = createApp(line, { signing: config.signing, gateway, ussd: config.ussd });
+    return await listen(app, config.port, known ? null : '127.0.0.1');
   } catch (error) {
     await line.close();
     const { code } = error as NodeJS.ErrnoException;

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { readConfig } from '../src/config.ts';
+import { COMMON_SHAPE } from '../src/web/ussd/shape.ts';
 
 test('nothing set: the desk, on the usual port and file', () => {
   expect(readConfig({ PATH: '/bin', PORT: '', BUNDLINE_DB: ' ' })).toEqual({
@@ -10,6 +11,7 @@ test('nothing set: the desk, on the usual port and file', () => {
       schemePath: null,
       clockStartMs: null,
       carrier: { kind: 'desk' },
+      ussd: COMMON_SHAPE,
       signing: null,
       logLevel: 'info',
     },

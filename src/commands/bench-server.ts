@@ -49,5 +49,5 @@ async function line(): Promise<Express> {
     makeId: randomId,
     log: quiet,
   });
-  return createApp(opened, null);
+  return createApp(opened, { signing: null });
 }

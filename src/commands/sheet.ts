@@ -14,6 +14,7 @@ import { lintCatalogue, lintTexts } from '../say/lint.ts';
 import { sampleTexts } from '../say/sampler.ts';
 import { SAMPLES } from '../say/samples.ts';
 import { type ReadBack, sheetPage } from '../say/sheet.ts';
+import { readMessages } from '../sweeps/read-messages.ts';
 
 const LOCALES = fileURLToPath(new URL('../../locales/', import.meta.url));
 const SOURCE = 'en';
@@ -77,7 +78,11 @@ function put(lang: string, write: boolean): number {
 /** A language's messages and calendar; throws a SayError when they are malformed. */
 export function loadCatalogue(lang: string, locales: string = LOCALES): Catalogue {
   const read = (file: string): unknown => JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
-  return openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
+  return openCatalogue({
+    lang,
+    messages: readMessages(join(locales, lang)),
+    calendar: read('calendar.json'),
+  });
 }
 
 /** What the line understands from a phrase, by the word list beside the messages; a dash where there is none yet. */

@@ -33,6 +33,8 @@ export interface ReportReading extends Base {
    * area was ("half acre"); neither for "most of" or "a bit".
    */
   readonly measures: Measures;
+  /** Picked from a list that named it: meant as it stands, whatever a word would mean on the plot. Never set by hearing. */
+  readonly picked?: true;
 }
 
 export interface NotDoneReading extends Base {

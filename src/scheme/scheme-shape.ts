@@ -97,6 +97,8 @@ export const schemeSchema = (loadedOn: Day) => {
     remindAt: clock.default('17:00'),
     /** The weekday, 1 for Monday, on which agents are told how their blocks are. */
     digestOn: z.number().int().min(1).max(7).default(1),
+    /** Whether what is recorded on numbered screens is confirmed by a text as well. */
+    textAfterScreens: z.boolean().default(false),
     pricePerPart: priceSchema.exactOptional(),
     sharedTeams: z.array(sharedTeamSchema).default([]),
     areaUnit: areaUnitSchema.exactOptional(),

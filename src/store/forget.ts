@@ -43,6 +43,7 @@ async function forgetPhone(db: Executor, phone: string, batch: string): Promise<
   await texts.set({ phone: null, body: '' }).execute();
   await db.deleteFrom('outbox').where('phone', '=', phone).execute();
   await db.deleteFrom('cautions').where('phone', '=', phone).execute();
+  await db.deleteFrom('ussd_sessions').where('phone', '=', phone).execute();
   await db.deleteFrom('phones').where('number', '=', phone).where('stopped', '=', 0).execute();
   await db
     .updateTable('phones')

@@ -1,6 +1,7 @@
 /** What the carrier took in a span of time, text by text, and where each phone belongs: what a ledger is summed from. */
 import { byNumber } from './plots.ts';
 import type { Executor } from './ready-query.ts';
+import { SCREEN_IDS } from './texts-in.ts';
 
 /** From the first instant on and before the second. */
 export interface SpanMs {
@@ -66,6 +67,7 @@ export async function textsCame(db: Executor, { fromMs, toMs }: SpanMs): Promise
     .select(['phone', 'parts', 'carrier_parts as carrierParts'])
     .where('received_ms', '>=', fromMs)
     .where('received_ms', '<', toMs)
+    .where('carrier_id', 'not like', `${SCREEN_IDS}%`)
     .execute();
   return texts.map((text) => ({ ...text, parts: text.parts ?? 0 }));
 }

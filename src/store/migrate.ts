@@ -4,6 +4,7 @@ import { Migrator } from 'kysely';
 import * as firstTables from './migrations/0001-first-tables.ts';
 import * as theGroup from './migrations/0002-the-group.ts';
 import * as realCarriers from './migrations/0003-real-carriers.ts';
+import * as ussd from './migrations/0004-ussd.ts';
 import * as parts from './migrations/0005-parts.ts';
 import type { Tables } from './tables.ts';
 
@@ -12,6 +13,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0001-first-tables': firstTables,
   '0002-the-group': theGroup,
   '0003-real-carriers': realCarriers,
+  '0004-ussd': ussd,
   '0005-parts': parts,
 };
 

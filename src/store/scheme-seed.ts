@@ -59,6 +59,8 @@ export interface SchemeSettings {
   readonly canals?: Readonly<Record<string, Canal & CanalHours>>;
   /** The weekday, 1 for Monday, on which agents are told how their blocks are; Monday when not given. */
   readonly digestOn?: number;
+  /** What is recorded on numbered screens is confirmed by a text as well. */
+  readonly textAfterScreens?: true;
   readonly pricePerPart?: PricePerPart;
   /** Their blocks by the ids of the file. */
   readonly sharedTeams?: readonly SharedTeam[];

@@ -271,6 +271,31 @@ export interface AgentActsTable {
   done_ms: number;
 }
 
+/** The newest session of numbered screens on each phone. */
+export interface UssdSessionsTable {
+  phone: string;
+  /** The carrier's id, which may come again; null where it sends none. */
+  session_id: string | null;
+  /** Of the screen's shape. */
+  version: number;
+  /** JSON of a Screen. */
+  screen: string;
+  /** The input of the newest hit as it came. */
+  seen: string;
+  /** 1 after an empty input on a later hop: the carrier may begin to count inputs anew. */
+  restarted: Flag;
+  /** The carrier's id of the newest hit, where it sends one. */
+  hit_id: string | null;
+  hops: number;
+  /** What the newest hit was answered. */
+  answer: string;
+  /** 1 when that answer ended the session. */
+  ended: Flag;
+  last_ms: number;
+  /** Until then a session that was lost can be gone on with. */
+  expires_ms: number;
+}
+
 /** Every table under its name in the database. */
 export interface Tables {
   schemes: SchemesTable;
@@ -291,4 +316,5 @@ export interface Tables {
   broadcasts: BroadcastsTable;
   appointments: AppointmentsTable;
   agent_acts: AgentActsTable;
+  ussd_sessions: UssdSessionsTable;
 }

@@ -5,6 +5,9 @@ import { type Executor, readyQuery } from './ready-query.ts';
 import type { Flag, TextsInTable } from './tables.ts';
 import { costOf } from './text-cost.ts';
 
+/** What ids of words begin with that were picked on screens, not texted. */
+export const SCREEN_IDS = 'screen ';
+
 /** A text that came in, with its answer. */
 export interface NewTextIn
   extends Pick<
@@ -13,7 +16,7 @@ export interface NewTextIn
   > {
   readonly carrier_parts?: number | null;
   readonly delivery_token?: string | null;
-  /** 1 when the answer goes by the outbox and is counted there. */
+  /** 1 when the answer goes by the outbox and is counted there, or is no text at all. */
   readonly answer_queued?: Flag;
 }
 

@@ -10,6 +10,7 @@ import { wordsKnown } from '../hear/words-known.ts';
 import { openCatalogue } from '../say/catalogue.ts';
 import { say } from '../say/say.ts';
 import type { Voice } from './line.ts';
+import { readMessages } from './read-messages.ts';
 
 const LOCALES = fileURLToPath(new URL('../../locales/', import.meta.url));
 /** The language that stands in for one that is not spoken. */
@@ -30,7 +31,11 @@ function readVoice(locales: string, lang: string): Voice {
     JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
   const words = wordsOf(lang, read('words.json'));
   const lexicon = lexiconsFor(words.list, words.lexicon);
-  const catalogue = openCatalogue({ lang, messages: read('messages.json'), calendar: read('calendar.json') });
+  const catalogue = openCatalogue({
+    lang,
+    messages: readMessages(join(locales, lang)),
+    calendar: read('calendar.json'),
+  });
   return {
     lang,
     hear: (text, today, unit, blocks) => hear(text, lexicon(unit), today, blocks),

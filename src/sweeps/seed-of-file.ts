@@ -64,7 +64,7 @@ export function seedOf(scheme: SchemeFile, loadedOn: Day): SchemeSeed {
 function settingsOf(scheme: SchemeFile): SchemeSettings {
   const { languages, officer, quietHours, remindAt, areaUnit, restDays, climate, nutrients, rulebook } =
     scheme;
-  const { digestOn, pricePerPart, sharedTeams } = scheme;
+  const { digestOn, pricePerPart, sharedTeams, textAfterScreens } = scheme;
   const canals = scheme.blocks.flatMap(({ id, canal }) => (canal ? [[id, canal] as const] : []));
   return {
     languages,
@@ -78,6 +78,7 @@ function settingsOf(scheme: SchemeFile): SchemeSettings {
     ...(canals.length > 0 && { canals: Object.fromEntries(canals) }),
     ...(rulebook && { rulebook }),
     ...(digestOn !== 1 && { digestOn }),
+    ...(textAfterScreens && { textAfterScreens }),
     ...(pricePerPart && { pricePerPart }),
     ...(sharedTeams.length > 0 && { sharedTeams }),
   };

@@ -41,7 +41,7 @@ export function surveyReported(world: World, readings: readonly Reading[]): Part
 }
 
 /** On a plot that is planted nobody digs. */
-function isPlanted(world: World, plot: PlotWorld): boolean {
+export function isPlanted(world: World, plot: PlotWorld): boolean {
   const { steps } = planned(world, plot).plan;
   return steps[plantingStep(steps)]?.status === 'done';
 }

@@ -45,11 +45,14 @@ export function answerSpot(
     return { say: [...sumRefused({ refused: 'depth-over', what: String(wrong) }).say, question], standing };
   const depthsCm = [...standing.depthsCm, ...told];
   if (depthsCm.length > ALL_SPOTS) return { say: [{ key: 'sum.one-depth' }, question], standing };
-  const enough =
-    depthsCm.length === ALL_SPOTS || (depthsCm.length === FIRST_SPOTS && isEven(world, plot, depthsCm));
-  if (enough) return done(plot, depthsCm);
+  if (areEnough(world, plot, depthsCm)) return done(plot, depthsCm);
   const more = depthsCm.length === FIRST_SPOTS ? saying('sum.survey-more').say : [];
   return { say: [...more, spotQuestion(depthsCm.length)], standing: { ...standing, depthsCm } };
+}
+
+/** Nine spots always are; five are when the plot is level by them. */
+export function areEnough(world: World, plot: PlotWorld, depthsCm: readonly number[]): boolean {
+  return depthsCm.length === ALL_SPOTS || (depthsCm.length === FIRST_SPOTS && isEven(world, plot, depthsCm));
 }
 
 /** A text that says something else than a depth; one that is not understood was meant as one. */
@@ -64,7 +67,7 @@ function isEven(world: World, plot: PlotWorld, depthsCm: readonly number[]): boo
 }
 
 /** Spots are numbered as the answer names them: four corners, the middle, the sides. */
-function spotQuestion(before: number): Sentence {
+export function spotQuestion(before: number): Sentence {
   const values = { number: before + 1 };
   if (before < CORNERS) return { key: 'sum.spot-corner', values };
   return before === CORNERS ? { key: 'sum.spot-middle', values } : { key: 'sum.spot-side', values };

@@ -50,7 +50,9 @@ function judgeOn(
     other === plot && verdict.kind === 'sure' ? [verdict.report] : [],
   );
   const standing = standingReports({ ...plot.season, reports: [...plot.season.reports, ...fresh] });
-  const activity = inContext(world.rulebook, plot.season.way, reading.activity, standing);
+  const activity = reading.picked
+    ? reading.activity
+    : inContext(world.rulebook, plot.season.way, reading.activity, standing);
   const timed = dayUnsaid(world, reading, activity, all) ? { ...reading, on: null } : reading;
   return { plot, verdict: judge(world, plot, timed, activity, standing) };
 }

@@ -9,6 +9,8 @@ import { type GatewayReports, gatewayReportRoute } from './gateway-report-route.
 import { type GatewayReceiving, gatewayRoute } from './gateway-route.ts';
 import { receiptRoute } from './receipt-route.ts';
 import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
+import { COMMON_SHAPE, type UssdShape } from './ussd/shape.ts';
+import { requireUssdSecret, ussdRoute } from './ussd/ussd-route.ts';
 
 /** A text of 1,600 letters of four bytes is 19 kB when encoded; the other fields take one or two. */
 const BODY_LIMIT = '32kb';
@@ -27,8 +29,18 @@ export interface GatewayIn {
   readonly reports: GatewayReports | null;
 }
 
-/** The app of one line; `signing` null accepts unsigned requests from this machine (the desk), `gateway` null has none. */
-export function createApp(line: Line, signing: Signing | null, gateway: GatewayIn | null = null): Express {
+/** Who may bring texts and screens, and how they look on the wire. */
+export interface Doors {
+  /** Null accepts unsigned requests from this machine (the desk). */
+  readonly signing: Signing | null;
+  /** Null or left out: there is none. */
+  readonly gateway?: GatewayIn | null;
+  /** The common form when left out. */
+  readonly ussd?: UssdShape;
+}
+
+/** The app of one line. */
+export function createApp(line: Line, { signing, gateway = null, ussd = COMMON_SHAPE }: Doors): Express {
   const app = express();
   app.disable('x-powered-by').disable('etag');
   const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
@@ -36,12 +48,18 @@ export function createApp(line: Line, signing: Signing | null, gateway: GatewayI
   app.post('/sms', form, signed, smsRoute(line));
   app.post(RECEIPT_PATH, form, signed, receiptRoute(line));
   if (gateway !== null) addGateway(app, line, gateway);
+  const [guard, screens] = [requireUssdSecret(ussd), ussdRoute(line, ussd)];
+  app.post('/ussd', guard, ussd.body === 'form' ? form : bodyParser.json({ limit: BODY_LIMIT }), screens);
+  app.get('/ussd', guard, screens);
   app.get('/healthz', async (_request, response) => {
     await sql`select 1`.execute(line.db);
     response.type('text/plain').send('ok\n');
   });
   app.use((_request, response) => {
-    response.status(404).type('text/plain').send('Nothing here. Texts go to POST /sms.\n');
+    response
+      .status(404)
+      .type('text/plain')
+      .send('Nothing here. Texts go to POST /sms, numbered screens to POST /ussd.\n');
   });
   app.use(plainFaults(line));
   return app;

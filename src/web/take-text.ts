@@ -8,11 +8,10 @@ import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks
 import { answeredBefore, keepText, textedSince } from '../store/texts-in.ts';
 import { groupOf } from '../sweeps/agent-group.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
-import { planPhone } from '../sweeps/first-reminders.ts';
 import type { Line } from '../sweeps/line.ts';
-import { performEffects } from '../sweeps/perform.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import type { Group } from '../talk/group.ts';
+import { commitTurn } from './commit-turn.ts';
 import { hearText } from './hear-text.ts';
 import { latelyTold, queueReply } from './late-text.ts';
 import type { Outcome } from './outcome.ts';
@@ -102,16 +101,12 @@ async function writeDown(
   { state, effects, lang }: Outcome,
 ): Promise<string | null> {
   const scheme = schemeOf(line, facts);
-  const said = effects.find((effect) => effect.do === 'say');
-  const answer = said === undefined ? null : line.voice(said.lang).say(said.saying, said.parts);
-  const [phone, turn] = [textIn.from, (facts.row?.turns ?? 0) + 1];
-  await keepTalk(trx, phone, turn, said?.lang ?? facts.row?.lang ?? null, state);
-  const kept = { id: batch, carrier_id: textIn.carrierId, phone, turn, body: words, received_ms: atMs };
-  const row = { ...kept, answer, faulty: 0, ...deliveryOf(textIn) } as const;
-  await keepText(trx, row, scheme.settings.pricePerPart ?? null);
+  const { carrierId, from: phone } = textIn;
+  const turn = (facts.row?.turns ?? 0) + 1;
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words, lang };
-  await performEffects(trx, line, effects, cause);
-  if (effects.some((effect) => effect.do === 'join')) await planPhone(trx, line, phone);
+  const delivery = { carrier_id: carrierId, received_ms: atMs, ...deliveryOf(textIn) };
+  const [price, lastLang] = [scheme.settings.pricePerPart ?? null, facts.row?.lang ?? null];
+  const answer = await commitTurn(trx, line, { delivery, price, state, effects, cause, lastLang });
   if (textIn.sentMs !== undefined && answer !== null)
     await queueReply(trx, line, { batch, phone, text: answer, scheme, atMs });
   return answer;

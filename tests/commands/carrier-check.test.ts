@@ -17,7 +17,7 @@ async function scene(faults: CarrierFaults = {}, isUnsigned = false) {
   const listening = await listen((request, response) => app?.(request, response), 0, '127.0.0.1');
   onTestFinished(() => listening.stop());
   const publicUrl = `http://127.0.0.1:${listening.port}`;
-  app = createApp(line, isUnsigned ? null : { token: 'secret', publicUrl });
+  app = createApp(line, { signing: isUnsigned ? null : { token: 'secret', publicUrl } });
   const account = {
     kind: 'twilio',
     accountSid: 'AC1',

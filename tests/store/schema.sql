@@ -267,3 +267,17 @@ CREATE TABLE "undos" (
   "report_id" text primary key references "reports" ("id"),
   "by_batch" text not null references "texts_in" ("id"),
   "said_ms" bigint not null);
+
+CREATE TABLE "ussd_sessions" (
+  "phone" text primary key,
+  "session_id" text,
+  "version" integer not null,
+  "screen" text not null,
+  "seen" text not null,
+  "restarted" integer not null,
+  "hit_id" text,
+  "hops" integer not null,
+  "answer" text not null,
+  "ended" integer not null,
+  "last_ms" bigint not null,
+  "expires_ms" bigint not null);

@@ -162,7 +162,8 @@ function toldBy(effects: readonly Effect[]) {
   };
 }
 
-const performed =
+/** The phone after an effect of a text. */
+export const performed =
   (batch: string, today: Day) =>
   (kept: Kept, effect: Effect): Kept => {
     switch (effect.do) {

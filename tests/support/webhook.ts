@@ -21,7 +21,7 @@ export async function startWeb(
   afterwards: (undo: () => Promise<void>) => void,
   signing: Signing | null = null,
 ): Promise<Listening & { readonly url: string }> {
-  const listening = await listen(createApp(line, signing), 0, '127.0.0.1');
+  const listening = await listen(createApp(line, { signing }), 0, '127.0.0.1');
   afterwards(() => listening.stop());
   return { ...listening, url: `http://127.0.0.1:${listening.port}` };
 }

@@ -49,6 +49,7 @@ function madeUpFolder(): string {
   const messages = json(join(ENGLISH, 'messages.json')) as { done: Record<string, string> };
   messages.done['plough'] = '{{which}} muplafo';
   writeFileSync(join(folder, 'messages.json'), JSON.stringify(messages));
+  cpSync(join(ENGLISH, 'screens.json'), join(folder, 'screens.json'));
   const calendar = json(join(ENGLISH, 'calendar.json'));
   writeFileSync(
     join(folder, 'calendar.json'),

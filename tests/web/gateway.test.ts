@@ -12,7 +12,11 @@ const BENGALI = 'জমি';
 
 async function started(sections: Sections = {}) {
   const line = await testLine(onTestFinished);
-  const listening = await listen(createApp(line, null, gatewayWith(sections)), 0, '127.0.0.1');
+  const listening = await listen(
+    createApp(line, { signing: null, gateway: gatewayWith(sections) }),
+    0,
+    '127.0.0.1',
+  );
   onTestFinished(() => listening.stop());
   const base = `http://127.0.0.1:${listening.port}`;
   const texts = () => line.db.selectFrom('texts_in').select(['phone', 'body', 'carrier_id']).execute();

@@ -98,7 +98,11 @@ describe.skipIf(KANNEL_MISSING.length > 0)(`with kannel between${reason}`, () =>
     if (!read.ok) throw new Error(read.mistakes.join('\n'));
     const parts = { talk: realTalk, voices: readVoices(), clock: realClock, schemeText: SCHEME };
     line = await testLine(afterwards, { ...parts, carrier: gatewayCarrier(read.gateway.sending) });
-    const app = await listen(createApp(line, null, read.gateway), own.admin, '127.0.0.1');
+    const app = await listen(
+      createApp(line, { signing: null, gateway: read.gateway }),
+      own.admin,
+      '127.0.0.1',
+    );
     afterwards(() => app.stop());
     return app;
   }

@@ -1,0 +1,73 @@
+/** Where a session of numbered screens stands, and what a key leads to: plain data, kept as JSON between two hits. */
+import type { Activity } from '../../agronomy/season.ts';
+import type { Reading, Trouble } from '../../hear/reading.ts';
+import type { Day } from '../../plan/day.ts';
+import type { Saying } from '../../say/message.ts';
+import type { World } from '../world.ts';
+
+/** Raised whenever a kept screen of an older shape could be misread; older ones are dropped. */
+export const SCREEN_VERSION = 1;
+
+/** Work that begins with picking a plot. */
+export type PlotTask = 'report' | 'dates' | 'survey' | 'trouble';
+
+export type Screen =
+  | { readonly at: 'main' }
+  | { readonly at: 'plot'; readonly task: PlotTask; readonly page: number }
+  | { readonly at: 'activity'; readonly plotId: string; readonly page: number }
+  | { readonly at: 'day'; readonly plotId: string; readonly activity: Activity }
+  | { readonly at: 'days-ago'; readonly plotId: string; readonly activity: Activity }
+  /** What will be recorded is shown; nothing is before it is confirmed here. */
+  | { readonly at: 'sure-report'; readonly plotId: string; readonly activity: Activity; readonly on: Day }
+  | { readonly at: 'spot'; readonly plotId: string; readonly depthsCm: readonly number[] }
+  | { readonly at: 'sure-survey'; readonly plotId: string; readonly depthsCm: readonly number[] }
+  | { readonly at: 'trouble'; readonly plotId: string; readonly page: number }
+  | { readonly at: 'sure-trouble'; readonly plotId: string; readonly what: Trouble }
+  | { readonly at: 'language'; readonly page: number }
+  /** What the conversation answered; `picks` numbers are offered in it when it ends in a question. */
+  | { readonly at: 'answer'; readonly text: string; readonly page: number; readonly picks: number }
+  /** A session was lost on the way: go on with it, or start anew. */
+  | { readonly at: 'resume'; readonly left: Screen };
+
+/** What the conversation is to take, as a text that is understood already. */
+export interface Entry {
+  readonly readings: readonly Reading[];
+  /** What is kept as its words. */
+  readonly words: string;
+  /** The language that was picked. */
+  readonly language?: string;
+}
+
+/** What a key leads to. */
+export type Move =
+  | { readonly go: 'to'; readonly screen: Screen }
+  | { readonly go: 'do'; readonly entry: Entry }
+  | { readonly go: 'end' }
+  /** The key is not offered here: the same screen once more, with a short line. */
+  | { readonly go: 'again' };
+
+/** All that showing and pressing may know. */
+export interface ScreenWorld {
+  readonly world: World;
+  /** Says something in the phone's language. */
+  readonly speak: (saying: Saying) => string;
+  /** Languages that can be picked, each under its own name. */
+  readonly languages: readonly { readonly lang: string; readonly name: string }[];
+}
+
+export const MAIN: Screen = { at: 'main' };
+
+/** To another screen. */
+export function to(screen: Screen): Move {
+  return { go: 'to', screen };
+}
+
+/** Whether leaving this screen unfinished loses something that was keyed in. */
+export function isUnderWay({ at }: Screen): boolean {
+  return at !== 'main' && at !== 'answer' && at !== 'language';
+}
+
+/** Whether the next key records something: it must be pressed by somebody who has seen the screen. */
+export function isSure({ at }: Screen): boolean {
+  return at === 'sure-report' || at === 'sure-survey' || at === 'sure-trouble';
+}
