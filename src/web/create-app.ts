@@ -4,6 +4,7 @@ import express, { type ErrorRequestHandler, type Express } from 'express';
 import { sql } from 'kysely';
 import { faultNote } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
+import { keepRawBody } from './form.ts';
 import { receiptRoute } from './receipt-route.ts';
 import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
 
@@ -20,9 +21,15 @@ export function createApp(line: Line, signing: Signing | null): Express {
   const app = express();
   app.disable('x-powered-by').disable('etag');
   const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
+  const json = bodyParser.json({
+    limit: BODY_LIMIT,
+    verify: (request, _response, body) => keepRawBody(request, body),
+  });
   const signed = signing === null ? [] : [requireSignature(signing)];
-  app.post('/sms', form, ...signed, smsRoute(line));
-  app.post(RECEIPT_PATH, form, ...signed, receiptRoute(line));
+  app.post('/sms', form, json, ...signed, smsRoute(line));
+  app.post(RECEIPT_PATH, form, json, ...signed, receiptRoute(line));
+  // Without a signature any link that somebody opens on this machine would be a text.
+  if (signing !== null) app.get('/sms', ...signed, smsRoute(line));
   app.get('/healthz', async (_request, response) => {
     await sql`select 1`.execute(line.db);
     response.type('text/plain').send('ok\n');
