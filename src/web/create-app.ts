@@ -4,6 +4,7 @@ import express, { type ErrorRequestHandler, type Express } from 'express';
 import { sql } from 'kysely';
 import { faultNote } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
+import { keepRawBody } from './form.ts';
 import { onlyThisMachine, requireSecret } from './gateway-guard.ts';
 import { type GatewayReports, gatewayReportRoute } from './gateway-report-route.ts';
 import { type GatewayReceiving, gatewayRoute } from './gateway-route.ts';
@@ -44,9 +45,15 @@ export function createApp(line: Line, { signing, gateway = null, ussd = COMMON_S
   const app = express();
   app.disable('x-powered-by').disable('etag');
   const form = bodyParser.urlencoded({ extended: false, limit: BODY_LIMIT, parameterLimit: MOST_FIELDS });
+  const json = bodyParser.json({
+    limit: BODY_LIMIT,
+    verify: (request, _response, body) => keepRawBody(request, body),
+  });
   const signed = signing === null ? onlyThisMachine : requireSignature(signing);
-  app.post('/sms', form, signed, smsRoute(line));
-  app.post(RECEIPT_PATH, form, signed, receiptRoute(line));
+  app.post('/sms', form, json, signed, smsRoute(line));
+  app.post(RECEIPT_PATH, form, json, signed, receiptRoute(line));
+  // Without a signature any link that somebody opens on this machine would be a text.
+  if (signing !== null) app.get('/sms', signed, smsRoute(line));
   if (gateway !== null) addGateway(app, line, gateway);
   const [guard, screens] = [requireUssdSecret(ussd), ussdRoute(line, ussd)];
   app.post('/ussd', guard, ussd.body === 'form' ? form : bodyParser.json({ limit: BODY_LIMIT }), screens);

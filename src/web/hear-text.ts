@@ -52,7 +52,7 @@ function knowingMost(voices: readonly Voice[], text: string): readonly Voice[] {
 }
 
 /** Each once: the people's own, then the one last spoken with this phone, then the scheme's. */
-function languagesOf(facts: PhoneFacts, scheme: SchemeEntry): readonly string[] {
+export function languagesOf(facts: PhoneFacts, scheme: SchemeEntry): readonly string[] {
   const own = facts.people.map((person) => person.lang);
   const last = facts.row?.lang ?? null;
   return [...new Set([...own, ...(last === null ? [] : [last]), ...scheme.world.languages])];

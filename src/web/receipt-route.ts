@@ -2,12 +2,12 @@
 import type { Request, Response } from 'express';
 import type { Line } from '../sweeps/line.ts';
 import { takeReceipt } from '../sweeps/take-receipt.ts';
-import { type Form, textOf } from './form.ts';
+import { formOf, textOf } from './form.ts';
 
 /** Keeps one receipt; 204 whether or not it tells anything new, so that it is not sent again; 400 without a message or state. */
 export function receiptRoute(line: Line) {
   return async (request: Request, response: Response): Promise<void> => {
-    const form = (request.body ?? {}) as Form;
+    const form = formOf(request);
     const carrierId = textOf(form['MessageSid']) || textOf(form['SmsSid']);
     const status = textOf(form['MessageStatus']) || textOf(form['SmsStatus']);
     if (carrierId === '' || status === '') {

@@ -37,7 +37,7 @@ export function isSignedBody(
 ): boolean {
   const claimed = new URL(url).searchParams.get('bodySHA256') ?? '';
   const digest = createHash('sha256').update(rawBody).digest('hex');
-  return sameText(digest, claimed.toLowerCase()) && isSignedForm(token, signature, url, {});
+  return sameText(digest, claimed) && isSignedForm(token, signature, url, {});
 }
 
 function valuesOf(value: Form[string]): readonly string[] {

@@ -2,8 +2,8 @@
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import type { Line } from '../sweeps/line.ts';
 import { deliveryId, senderNumber } from '../sweeps/sender.ts';
-import { type Form, textOf } from './form.ts';
-import { isSignedForm } from './signature.ts';
+import { type Form, formOf, rawBodyOf, textOf } from './form.ts';
+import { isSignedBody, isSignedForm } from './signature.ts';
 import { type TextIn, takeText } from './take-text.ts';
 import { twiml } from './twiml.ts';
 
@@ -32,9 +32,16 @@ export function requireSignature({ token, publicUrl }: Signing): RequestHandler 
   return (request, response, next) => {
     const signature = request.get('X-Twilio-Signature') ?? '';
     const url = base + request.originalUrl;
-    if (isSignedForm(token, signature, url, formOf(request))) next();
+    if (isSigned(request, token, signature, url)) next();
     else response.status(403).type('text/plain').send('The signature does not belong to this request.\n');
   };
+}
+
+/** A form is signed with its fields, JSON through the digest of its body, and a GET request by its address alone. */
+function isSigned(request: Request, token: string, signature: string, url: string): boolean {
+  const raw = rawBodyOf(request);
+  if (raw !== null) return isSignedBody(token, signature, url, raw);
+  return isSignedForm(token, signature, url, request.method === 'GET' ? {} : formOf(request));
 }
 
 /** Answers one text; 400 when a field is missing, an empty Response when the sender cannot be answered. */
@@ -49,7 +56,8 @@ export function smsRoute(line: Line) {
         .send(`Missing or repeated: ${missing.join(', ')}.\n`);
       return;
     }
-    const textIn = textInOf(form, line.schemes()[0]?.country ?? 'GB');
+    const mark = request.get('I-Twilio-Idempotency-Token') ?? '';
+    const textIn = textInOf(form, mark, line.schemes()[0]?.country ?? 'GB');
     const answer = textIn === null ? null : await takeText(line, textIn);
     const silent = textIn?.optOut !== undefined;
     response.type('text/xml').send(twiml(silent ? null : answer));
@@ -60,22 +68,22 @@ function isMissing(name: string, value: Form[string]): boolean {
   return typeof value !== 'string' || (value.trim() === '' && name !== MAY_BE_EMPTY);
 }
 
-function formOf(request: Request): Form {
-  return (request.body ?? {}) as Form;
-}
-
 /** The carrier's own count; null for what is none. */
 function partsOf(count: string): number | null {
   return /^[1-9]\d{0,2}$/.test(count) ? Number(count) : null;
 }
 
 /** The text as checked; null when the sender cannot be answered. */
-function textInOf(form: Form, country: string): TextIn | null {
+function textInOf(form: Form, mark: string, country: string): TextIn | null {
   const from = senderNumber(textOf(form['From']), country);
   if (from === null) return null;
   const optOut = OPT_OUTS[textOf(form['OptOutType']).toUpperCase()];
   const carrierId = deliveryId(textOf(form['MessageSid']), from);
   const text = textOf(form['Body']);
   const carrierParts = partsOf(textOf(form['NumSegments']));
-  return { carrierId, from, text, carrierParts, ...(optOut === undefined ? {} : { optOut }) };
+  const hasMedia = Number(textOf(form['NumMedia'])) > 0;
+  // A mark counts for its sender only, like an id.
+  const deliveryToken = mark.trim() === '' ? null : deliveryId(mark, from);
+  const came = { carrierId, deliveryToken, from, text, carrierParts, hasMedia };
+  return { ...came, ...(optOut === undefined ? {} : { optOut }) };
 }

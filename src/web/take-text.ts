@@ -3,6 +3,7 @@
 import { cleanText } from '../store/clean-text.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
+import type { SchemeEntry } from '../store/load-schemes.ts';
 import { peopleOfPhone } from '../store/people.ts';
 import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks.ts';
 import { answeredBefore, keepText, textedSince } from '../store/texts-in.ts';
@@ -12,7 +13,7 @@ import type { Line } from '../sweeps/line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import type { Group } from '../talk/group.ts';
 import { commitTurn } from './commit-turn.ts';
-import { hearText } from './hear-text.ts';
+import { hearText, languagesOf } from './hear-text.ts';
 import { latelyTold, queueReply } from './late-text.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -25,6 +26,10 @@ export interface TextIn {
   readonly text: string;
   /** Parts as the carrier counted them. */
   readonly carrierParts?: number | null;
+  /** The carrier's mark of this delivery with the sender: a request that comes again has the same, whatever its id. */
+  readonly deliveryToken?: string | null;
+  /** It came with pictures or sound: only its words are heard. */
+  readonly hasMedia?: boolean;
   /** When it was sent, of a text that no webhook brought: it is walked as of then, and its answer goes by the outbox. */
   readonly sentMs?: number;
   /** What the carrier has done and answered itself; nothing is said to it. */
@@ -52,7 +57,7 @@ export async function takeText(line: Line, textIn: TextIn): Promise<string | nul
 }
 
 async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null> {
-  const answered = await answeredBefore(trx, textIn.carrierId);
+  const answered = await answeredBefore(trx, textIn.carrierId, textIn.deliveryToken);
   if (answered !== null) return answered.answer;
   const nowMs = line.clock.nowMs();
   const facts = await loadPhone(trx, textIn.from);
@@ -73,13 +78,15 @@ interface Walked {
 async function outcomeOf(
   trx: Trx,
   line: Line,
-  { from, optOut, sentMs }: TextIn,
+  { from, optOut, sentMs, hasMedia }: TextIn,
   facts: PhoneFacts,
   { batch, words, nowMs, atMs }: Walked,
 ): Promise<Outcome> {
   const scheme = schemeOf(line, facts);
   const hasTextedSince = sentMs !== undefined && (await textedSince(trx, from, atMs));
   const stateAt = (ms: number) => talkState<StoredState>(facts.row, line.talk.version, ms);
+  if (hasMedia === true && optOut === undefined && words.trim() === '')
+    return pictureOf(facts, scheme, stateAt(nowMs));
   // What has been asked since was not asked when this was sent.
   const before = hasTextedSince ? null : stateAt(atMs);
   const group = await groupOf(trx, line, facts, settingOf(line, scheme, atMs));
@@ -127,9 +134,18 @@ function stepOf(
 }
 
 /** What is kept of how the text came in. */
-function deliveryOf({ carrierParts, sentMs }: TextIn) {
+function deliveryOf({ carrierParts, deliveryToken, sentMs }: TextIn) {
   const queued = sentMs === undefined ? 0 : 1;
-  return { carrier_parts: carrierParts ?? null, answer_queued: queued } as const;
+  const kept = { carrier_parts: carrierParts ?? null, delivery_token: deliveryToken ?? null };
+  return { ...kept, answer_queued: queued } as const;
+}
+
+/** Pictures without words are answered shortly, where the phone takes texts; what was asked stays asked. */
+function pictureOf(facts: PhoneFacts, scheme: SchemeEntry, standing: StoredState | null): Outcome {
+  const [lang = ''] = languagesOf(facts, scheme);
+  if (facts.row?.stopped === 1) return { state: standing, effects: [], lang };
+  const saying = { sentences: [{ key: 'picture.no-words' }] };
+  return { state: standing, effects: [{ do: 'say', lang, saying }], lang };
 }
 
 /** The carrier has done it and has answered: we follow, and say nothing. */
@@ -140,7 +156,7 @@ function optOutOf(optOut: NonNullable<TextIn['optOut']>, before: StoredState | n
 
 /** Keeps the text and its sorry, so that the same delivery again gets the same answer; the conversation starts anew. */
 async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string | null> {
-  const before = await answeredBefore(trx, textIn.carrierId);
+  const before = await answeredBefore(trx, textIn.carrierId, textIn.deliveryToken);
   if (before !== null) return before.answer;
   const phone = textIn.from;
   const row = await findPhone(trx, phone);
