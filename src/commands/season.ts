@@ -11,14 +11,14 @@ import { loadPhone, worldOf } from '../store/load-phone.ts';
 import { findPhone, talkState } from '../store/talks.ts';
 import type { OpenLine } from '../sweeps/open-line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
-import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
 import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import type { TalkState } from '../talk/state.ts';
 import type { World } from '../talk/world.ts';
-import { takeText } from '../web/take-text.ts';
 import { playAgentSeason } from './agent-season.ts';
+import { fakeRoad } from './fake-carrier/fake-road.ts';
 import { openDeskLineOf } from './open-desk-line.ts';
 import { readMessage } from './read-message.ts';
+import { deskRoad, type Road, type Texting } from './road.ts';
 import { type SeasonEnd, seasonEnd } from './season-end.ts';
 import {
   type Incident,
@@ -33,6 +33,7 @@ import { seasonScheme } from './season-scheme.ts';
 import { languagesIn, loadCatalogue } from './sheet.ts';
 import { type Memory, textsOf } from './simulated-grower.ts';
 
+const CARRIERS: readonly string[] = ['desk', 'fake'];
 const DEMO = fileURLToPath(new URL('../../scripts/demo/', import.meta.url));
 const MINUTE_MS = 60_000;
 const DAY_MS = 1440 * MINUTE_MS;
@@ -45,7 +46,12 @@ export interface Played {
   readonly script: string;
   readonly lang?: string | undefined;
   readonly way?: string | undefined;
+  /** The desk's when not given. */
+  readonly road?: Road;
 }
+
+/** What misdeeds befall the texts of `--carrier fake`: the same seed, the same misdeeds. */
+const SEED = 'orrowe';
 
 const textsPath = (lang: string) => join(DEMO, 'texts', `${lang}.yaml`);
 
@@ -61,24 +67,38 @@ export async function seasonCommand(args: readonly string[]): Promise<number> {
   const wanted = wantedOf(args, langs, ways);
   if (wanted === null) {
     console.error(
-      `usage: npm run -s season [-- --as agent | --lang ${langs.join('|')}] [--way ${ways.join('|')}]`,
+      `usage: npm run -s season [-- --as agent | --carrier desk|fake] [--lang ${langs.join('|')}] [--way ${ways.join('|')}]`,
     );
     return 2;
   }
-  await playSeason({ script, ...wanted }, (row) => console.log(row));
+  const { carrier, ...played } = wanted;
+  if (carrier === 'fake') return playOverFake({ script, ...played });
+  await playSeason({ script, ...played }, (row) => console.log(row));
   return 0;
 }
 
-function wantedOf(
-  args: readonly string[],
-  langs: readonly string[],
-  ways: readonly string[],
-): Omit<Played, 'script'> | null {
+/** Tells at the end what befell the texts; 1 when one was lost or came twice. */
+async function playOverFake(played: Played): Promise<number> {
+  const road = await fakeRoad(SEED);
+  await playSeason({ ...played, road }, (row) => console.log(row));
+  const { rows, faults } = road.account();
+  for (const row of rows) console.log(row);
+  for (const fault of faults) console.error(fault);
+  return faults.length === 0 ? 0 : 1;
+}
+
+/** The options as given. */
+interface Wanted extends Omit<Played, 'script' | 'road'> {
+  readonly carrier: string;
+}
+
+function wantedOf(args: readonly string[], langs: readonly string[], ways: readonly string[]): Wanted | null {
   try {
-    const options = { lang: { type: 'string' }, way: { type: 'string' } } as const;
-    const { lang, way } = parseArgs({ args: [...args], options }).values;
+    const text = { type: 'string' } as const;
+    const options = { lang: text, way: text, carrier: text };
+    const { lang, way, carrier = 'desk' } = parseArgs({ args: [...args], options }).values;
     const known = (lang === undefined || langs.includes(lang)) && (way === undefined || ways.includes(way));
-    return known ? { lang, way } : null;
+    return known && CARRIERS.includes(carrier) ? { lang, way, carrier } : null;
   } catch (error) {
     if (error instanceof TypeError) return null;
     throw error;
@@ -87,7 +107,7 @@ function wantedOf(
 
 /** Plays a season on a database of its own; every row goes to `print`. Resolves to what was then recorded. */
 export async function playSeason(
-  { script: scriptText, lang = 'en', way }: Played,
+  { script: scriptText, lang = 'en', way, road = deskRoad }: Played,
   print: (row: string) => void,
 ): Promise<SeasonEnd> {
   const script = readSeasonScript(scriptText);
@@ -101,14 +121,18 @@ export async function playSeason(
   const line = await openDeskLineOf(seasonScheme(script, lang, way), {
     path: join(folder, 'season.db'),
     clock,
+    carrier: road.carrier,
     makeId: countedIds('season'),
     log: { info: () => {}, warn: fault, error: fault },
   });
   try {
     const days = way === undefined ? script.days : script.daysOfWays;
-    await new Season(line, clock, script, speech, days, seasonPage(print)).play();
+    const texting = await road.open(line);
+    await new Season(line, clock, texting, script, speech, days, seasonPage(print)).play();
+    await texting.end();
     return await seasonEnd(line.db);
   } finally {
+    await road.close();
     await line.close();
     rmSync(folder, { recursive: true, force: true });
   }
@@ -130,6 +154,7 @@ class Season {
   constructor(
     private readonly line: OpenLine,
     private readonly clock: SettableClock,
+    private readonly texting: Texting,
     private readonly script: SeasonScript,
     private readonly speech: Speech,
     private readonly days: number,
@@ -218,7 +243,7 @@ class Season {
 
   private async text(phone: string, text: string): Promise<string> {
     this.texts += 1;
-    const answer = await takeText(this.line, { carrierId: `SM${this.texts}`, from: phone, text });
+    const answer = await this.texting.bring({ carrierId: `SM${this.texts}`, from: phone, text });
     this.page.row(this.clock.nowMs(), phone, '>', text);
     this.page.row(this.clock.nowMs(), phone, '<', answer ?? '(no answer)');
     this.clock.advance(MINUTE_MS);
@@ -228,7 +253,8 @@ class Season {
   private async remind(midnight: number): Promise<void> {
     this.clock.set(midnight + minutes(REMINDERS_AT) * MINUTE_MS);
     await sweepReminders(this.line);
-    await sweepOutbox(this.line);
+    await this.texting.sendAll(this.clock);
+    this.clock.set(midnight + minutes(REMINDERS_AT) * MINUTE_MS);
     const rows = await this.line.db
       .selectFrom('outbox')
       .select(['id', 'phone', 'text'])
