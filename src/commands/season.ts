@@ -1,9 +1,7 @@
-/** `season`: plays a whole season of the demo scheme on a simulated clock and prints every text. The same each time. */
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+/** Plays a whole season of the demo scheme on a simulated clock and prints every text. The same each time. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { parseArgs } from 'node:util';
 import { type SettableClock, simulatedClock } from '../clock.ts';
 import type { Catalogue } from '../say/catalogue.ts';
 import { countedIds } from '../store/ids.ts';
@@ -14,8 +12,6 @@ import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import type { TalkState } from '../talk/state.ts';
 import type { World } from '../talk/world.ts';
-import { playAgentSeason } from './agent-season.ts';
-import { fakeRoad } from './fake-carrier/fake-road.ts';
 import { openDeskLineOf } from './open-desk-line.ts';
 import { readMessage } from './read-message.ts';
 import { deskRoad, type Road, type Texting } from './road.ts';
@@ -29,12 +25,11 @@ import {
   type SeasonTexts,
 } from './season-file.ts';
 import { type SeasonPage, seasonPage } from './season-page.ts';
+import { seasonTextsPath } from './season-paths.ts';
 import { seasonScheme } from './season-scheme.ts';
-import { languagesIn, loadCatalogue } from './sheet.ts';
+import { loadCatalogue } from './sheet.ts';
 import { type Memory, textsOf } from './simulated-grower.ts';
 
-const CARRIERS: readonly string[] = ['desk', 'fake'];
-const DEMO = fileURLToPath(new URL('../../scripts/demo/', import.meta.url));
 const MINUTE_MS = 60_000;
 const DAY_MS = 1440 * MINUTE_MS;
 /** Growers text from nine in the morning; the reminders go out at five. */
@@ -50,61 +45,6 @@ export interface Played {
   readonly road?: Road;
 }
 
-/** What misdeeds befall the texts of `--carrier fake`: the same seed, the same misdeeds. */
-const SEED = 'orrowe';
-
-const textsPath = (lang: string) => join(DEMO, 'texts', `${lang}.yaml`);
-
-/** Prints the season; returns the exit code. */
-export async function seasonCommand(args: readonly string[]): Promise<number> {
-  const script = readFileSync(join(DEMO, 'season.yaml'), 'utf8');
-  const ways = Object.keys(readSeasonScript(script).ways);
-  const langs = languagesIn().filter((lang) => existsSync(textsPath(lang)));
-  if (args.join(' ') === '--as agent') {
-    await playAgentSeason((row) => console.log(row));
-    return 0;
-  }
-  const wanted = wantedOf(args, langs, ways);
-  if (wanted === null) {
-    console.error(
-      `usage: npm run -s season [-- --as agent | --carrier desk|fake] [--lang ${langs.join('|')}] [--way ${ways.join('|')}]`,
-    );
-    return 2;
-  }
-  const { carrier, ...played } = wanted;
-  if (carrier === 'fake') return playOverFake({ script, ...played });
-  await playSeason({ script, ...played }, (row) => console.log(row));
-  return 0;
-}
-
-/** Tells at the end what befell the texts; 1 when one was lost or came twice. */
-async function playOverFake(played: Played): Promise<number> {
-  const road = await fakeRoad(SEED);
-  await playSeason({ ...played, road }, (row) => console.log(row));
-  const { rows, faults } = road.account();
-  for (const row of rows) console.log(row);
-  for (const fault of faults) console.error(fault);
-  return faults.length === 0 ? 0 : 1;
-}
-
-/** The options as given. */
-interface Wanted extends Omit<Played, 'script' | 'road'> {
-  readonly carrier: string;
-}
-
-function wantedOf(args: readonly string[], langs: readonly string[], ways: readonly string[]): Wanted | null {
-  try {
-    const text = { type: 'string' } as const;
-    const options = { lang: text, way: text, carrier: text };
-    const { lang, way, carrier = 'desk' } = parseArgs({ args: [...args], options }).values;
-    const known = (lang === undefined || langs.includes(lang)) && (way === undefined || ways.includes(way));
-    return known && CARRIERS.includes(carrier) ? { lang, way, carrier } : null;
-  } catch (error) {
-    if (error instanceof TypeError) return null;
-    throw error;
-  }
-}
-
 /** Plays a season on a database of its own; every row goes to `print`. Resolves to what was then recorded. */
 export async function playSeason(
   { script: scriptText, lang = 'en', way, road = deskRoad }: Played,
@@ -112,7 +52,7 @@ export async function playSeason(
 ): Promise<SeasonEnd> {
   const script = readSeasonScript(scriptText);
   const speech = {
-    texts: readSeasonTexts(readFileSync(textsPath(lang), 'utf8')),
+    texts: readSeasonTexts(readFileSync(seasonTextsPath(lang), 'utf8')),
     catalogue: loadCatalogue(lang),
   };
   const folder = mkdtempSync(join(tmpdir(), 'bundline-season-'));

@@ -31,6 +31,11 @@ const BLIND: readonly Misdeed[] = [
 /** Shares of posts, look-ups and receipts that something befalls. A text is posted in vain at most so often. */
 const [BAD_POSTS, BAD_LOOK_UPS, MOST_BAD_POSTS] = [0.45, 0.2, 2];
 const [DOUBLE_RECEIPTS, LATE_RECEIPTS] = [0.25, 0.2];
+/**
+ * Texts of which nothing is heard for a long time, and the share of them of which something is in each round: where a hand-over
+ * ended without an answer, only a look-up tells then that the text was taken.
+ */
+const [SILENT_TEXTS, WAKES] = [0.6, 0.1];
 
 /** What befalls this post of a text; null when it goes well. */
 export function postMisdeed(lot: Lot, { to, body, time }: Posted): Misdeed | null {
@@ -50,7 +55,7 @@ const RECEIPTS: readonly ReceiptOut[] = [{ status: 'queued' }, { status: 'sent' 
 
 /** A text's receipts; some come before the answer to its hand-over. */
 export function receiptsOf(lot: Lot, { to, body }: Pick<Kept, 'to' | 'body'>): Reports {
-  const early = pick(lot, `early ${to} ${body}`, [0, 0, 0, 1, 2, 3]) ?? 0;
+  const early = pick(lot, `early ${to} ${body}`, [0, 0, 0, 0, 1, 3]) ?? 0;
   return { early: RECEIPTS.slice(0, early), later: RECEIPTS.slice(early) };
 }
 
@@ -66,9 +71,10 @@ export interface Round {
 /** Mixes the receipts that wait; `isLast` keeps none back. */
 export function mixReceipts(lot: Lot, waiting: readonly Waiting[], round: number, isLast: boolean): Round {
   const named = waiting.map((one) => ({ one, name: `${nameOf(one)} ${round}` }));
-  const isLate = (name: string) => !isLast && lot(`late ${name}`) < LATE_RECEIPTS;
+  const isLate = ({ one, name }: (typeof named)[number]) =>
+    !isLast && (lot(`late ${name}`) < LATE_RECEIPTS || isSilent(lot, one, round));
   const now = named
-    .filter(({ name }) => !isLate(name))
+    .filter((one) => !isLate(one))
     .flatMap((one) =>
       lot(`twice ${one.name}`) < DOUBLE_RECEIPTS ? [one, { ...one, name: `${one.name} again` }] : [one],
     )
@@ -76,11 +82,15 @@ export function mixReceipts(lot: Lot, waiting: readonly Waiting[], round: number
     .sort((a, b) => a.place - b.place);
   return {
     now: now.map(({ one }) => one),
-    kept: named.filter(({ name }) => isLate(name)).map(({ one }) => one),
+    kept: named.filter(isLate).map(({ one }) => one),
     doubled: now.filter(({ name }) => name.endsWith(' again')).length,
     overtaken: now.filter(({ one }, at) => now.slice(0, at).some((before) => overtook(before.one, one)))
       .length,
   };
+}
+
+function isSilent(lot: Lot, { text: { to, body } }: Waiting, round: number): boolean {
+  return lot(`silent ${to} ${body}`) < SILENT_TEXTS && lot(`wakes ${to} ${body} ${round}`) >= WAKES;
 }
 
 const nameOf = ({ text: { to, body }, receipt: { status } }: Waiting) => `${status} ${to} ${body}`;
