@@ -32,7 +32,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
     const { carrierCheckCommand } = await import('./commands/carrier-check.ts');
     return (args) => withSettings((config) => carrierCheckCommand(args, config));
   },
-  season: async () => (await import('./commands/season.ts')).seasonCommand,
+  season: async () => (await import('./commands/season-command.ts')).seasonCommand,
   bench: async () => (await import('./commands/bench.ts')).benchCommand,
 };
 

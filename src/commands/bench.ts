@@ -7,6 +7,7 @@ import { benchHear } from './bench-hear.ts';
 import { benchOutbox } from './bench-outbox.ts';
 import { benchPlans } from './bench-plans.ts';
 import { benchSweep } from './bench-sweep.ts';
+import { benchUssd } from './bench-ussd.ts';
 import { benchWebhook } from './bench-webhook.ts';
 
 const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
@@ -18,6 +19,7 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   broadcast: benchBroadcast,
   outbox: benchOutbox,
   group: benchGroup,
+  ussd: benchUssd,
 };
 
 /** Runs the named parts, all when none is named; returns the exit code. */

@@ -1,9 +1,7 @@
-/** `season`: plays a whole season of the demo scheme on a simulated clock and prints every text. The same each time. */
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+/** Plays a whole season of the demo scheme on a simulated clock and prints every text. The same each time. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { parseArgs } from 'node:util';
 import { type SettableClock, simulatedClock } from '../clock.ts';
 import type { Catalogue } from '../say/catalogue.ts';
 import { countedIds } from '../store/ids.ts';
@@ -11,14 +9,12 @@ import { loadPhone, worldOf } from '../store/load-phone.ts';
 import { findPhone, talkState } from '../store/talks.ts';
 import type { OpenLine } from '../sweeps/open-line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
-import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
 import { sweepReminders } from '../sweeps/sweep-reminders.ts';
 import type { TalkState } from '../talk/state.ts';
 import type { World } from '../talk/world.ts';
-import { takeText } from '../web/take-text.ts';
-import { playAgentSeason } from './agent-season.ts';
 import { openDeskLineOf } from './open-desk-line.ts';
 import { readMessage } from './read-message.ts';
+import { deskRoad, type Road, type Texting } from './road.ts';
 import { type SeasonEnd, seasonEnd } from './season-end.ts';
 import {
   type Incident,
@@ -29,11 +25,11 @@ import {
   type SeasonTexts,
 } from './season-file.ts';
 import { type SeasonPage, seasonPage } from './season-page.ts';
+import { seasonTextsPath } from './season-paths.ts';
 import { seasonScheme } from './season-scheme.ts';
-import { languagesIn, loadCatalogue } from './sheet.ts';
+import { loadCatalogue } from './sheet.ts';
 import { type Memory, textsOf } from './simulated-grower.ts';
 
-const DEMO = fileURLToPath(new URL('../../scripts/demo/', import.meta.url));
 const MINUTE_MS = 60_000;
 const DAY_MS = 1440 * MINUTE_MS;
 /** Growers text from nine in the morning; the reminders go out at five. */
@@ -45,54 +41,18 @@ export interface Played {
   readonly script: string;
   readonly lang?: string | undefined;
   readonly way?: string | undefined;
-}
-
-const textsPath = (lang: string) => join(DEMO, 'texts', `${lang}.yaml`);
-
-/** Prints the season; returns the exit code. */
-export async function seasonCommand(args: readonly string[]): Promise<number> {
-  const script = readFileSync(join(DEMO, 'season.yaml'), 'utf8');
-  const ways = Object.keys(readSeasonScript(script).ways);
-  const langs = languagesIn().filter((lang) => existsSync(textsPath(lang)));
-  if (args.join(' ') === '--as agent') {
-    await playAgentSeason((row) => console.log(row));
-    return 0;
-  }
-  const wanted = wantedOf(args, langs, ways);
-  if (wanted === null) {
-    console.error(
-      `usage: npm run -s season [-- --as agent | --lang ${langs.join('|')}] [--way ${ways.join('|')}]`,
-    );
-    return 2;
-  }
-  await playSeason({ script, ...wanted }, (row) => console.log(row));
-  return 0;
-}
-
-function wantedOf(
-  args: readonly string[],
-  langs: readonly string[],
-  ways: readonly string[],
-): Omit<Played, 'script'> | null {
-  try {
-    const options = { lang: { type: 'string' }, way: { type: 'string' } } as const;
-    const { lang, way } = parseArgs({ args: [...args], options }).values;
-    const known = (lang === undefined || langs.includes(lang)) && (way === undefined || ways.includes(way));
-    return known ? { lang, way } : null;
-  } catch (error) {
-    if (error instanceof TypeError) return null;
-    throw error;
-  }
+  /** The desk's when not given. */
+  readonly road?: Road;
 }
 
 /** Plays a season on a database of its own; every row goes to `print`. Resolves to what was then recorded. */
 export async function playSeason(
-  { script: scriptText, lang = 'en', way }: Played,
+  { script: scriptText, lang = 'en', way, road = deskRoad }: Played,
   print: (row: string) => void,
 ): Promise<SeasonEnd> {
   const script = readSeasonScript(scriptText);
   const speech = {
-    texts: readSeasonTexts(readFileSync(textsPath(lang), 'utf8')),
+    texts: readSeasonTexts(readFileSync(seasonTextsPath(lang), 'utf8')),
     catalogue: loadCatalogue(lang),
   };
   const folder = mkdtempSync(join(tmpdir(), 'bundline-season-'));
@@ -101,14 +61,18 @@ export async function playSeason(
   const line = await openDeskLineOf(seasonScheme(script, lang, way), {
     path: join(folder, 'season.db'),
     clock,
+    carrier: road.carrier,
     makeId: countedIds('season'),
     log: { info: () => {}, warn: fault, error: fault },
   });
   try {
     const days = way === undefined ? script.days : script.daysOfWays;
-    await new Season(line, clock, script, speech, days, seasonPage(print)).play();
+    const texting = await road.open(line);
+    await new Season(line, clock, texting, script, speech, days, seasonPage(print)).play();
+    await texting.end();
     return await seasonEnd(line.db);
   } finally {
+    await road.close();
     await line.close();
     rmSync(folder, { recursive: true, force: true });
   }
@@ -130,6 +94,7 @@ class Season {
   constructor(
     private readonly line: OpenLine,
     private readonly clock: SettableClock,
+    private readonly texting: Texting,
     private readonly script: SeasonScript,
     private readonly speech: Speech,
     private readonly days: number,
@@ -218,7 +183,7 @@ class Season {
 
   private async text(phone: string, text: string): Promise<string> {
     this.texts += 1;
-    const answer = await takeText(this.line, { carrierId: `SM${this.texts}`, from: phone, text });
+    const answer = await this.texting.bring({ carrierId: `SM${this.texts}`, from: phone, text });
     this.page.row(this.clock.nowMs(), phone, '>', text);
     this.page.row(this.clock.nowMs(), phone, '<', answer ?? '(no answer)');
     this.clock.advance(MINUTE_MS);
@@ -228,7 +193,8 @@ class Season {
   private async remind(midnight: number): Promise<void> {
     this.clock.set(midnight + minutes(REMINDERS_AT) * MINUTE_MS);
     await sweepReminders(this.line);
-    await sweepOutbox(this.line);
+    await this.texting.sendAll(this.clock);
+    this.clock.set(midnight + minutes(REMINDERS_AT) * MINUTE_MS);
     const rows = await this.line.db
       .selectFrom('outbox')
       .select(['id', 'phone', 'text'])

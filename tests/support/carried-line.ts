@@ -1,8 +1,9 @@
 /** A line whose texts a fake carrier takes over HTTP, and which takes its receipts over HTTP. */
 import { restCarrier } from '../../src/carriers/rest-carrier.ts';
+import { type FakeCarrier, TOKEN } from '../../src/commands/fake-carrier/fake-carrier.ts';
 import { queueText } from '../../src/store/outbox.ts';
 import type { Line } from '../../src/sweeps/line.ts';
-import { type FakeCarrier, fakeCarrier, TOKEN } from './fake-carrier.ts';
+import { fakeCarrier } from './fake-carrier.ts';
 import { accountAt, PUBLIC_URL, SHORT_MS } from './rest-texts.ts';
 import { DAY_MS, type TestLine, testLine } from './test-line.ts';
 import { startWeb } from './webhook.ts';

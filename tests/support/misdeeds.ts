@@ -1,7 +1,7 @@
 /** Texts with all that befalls them on their way over a carrier that misbehaves, at random. */
 import * as fc from 'fast-check';
-import type { Deed } from './fake-carrier.ts';
-import type { ReceiptOut } from './fake-carrier-receipts.ts';
+import type { Deed } from '../../src/commands/fake-carrier/fake-carrier.ts';
+import type { ReceiptOut } from '../../src/commands/fake-carrier/receipts.ts';
 import { DAY_MS, HOUR_MS } from './test-line.ts';
 
 /** What becomes of one text: deeds of its posts and of its look-ups in their order, then all is well. */

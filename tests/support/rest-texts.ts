@@ -1,7 +1,7 @@
 /** The account that tests send from, and a text as the outbox hands it over. */
 import type { TextOut } from '../../src/carriers/carrier.ts';
 import type { RestAccount } from '../../src/carriers/rest-account.ts';
-import { SID, TOKEN } from './fake-carrier.ts';
+import { SID, TOKEN } from '../../src/commands/fake-carrier/fake-carrier.ts';
 import { HOUR_MS, NOON_MS } from './test-line.ts';
 import { ANN, LINE } from './valley-scheme.ts';
 

@@ -3,9 +3,10 @@
  * it; and two on one file. The carrier drops nothing by its key: what it accepts twice, a phone gets twice.
  */
 import { beforeAll, expect, onTestFinished, test } from 'vitest';
+import type { FakeCarrier } from '../../src/commands/fake-carrier/fake-carrier.ts';
 import { LEASE_MS } from '../../src/store/outbox.ts';
 import { outboxRows, queueNow } from '../support/carried-line.ts';
-import { type FakeCarrier, fakeCarrier } from '../support/fake-carrier.ts';
+import { fakeCarrier } from '../support/fake-carrier.ts';
 import { buildServer } from '../support/real-server.ts';
 import { accountAt } from '../support/rest-texts.ts';
 import { type Sender, startSender } from '../support/sender.ts';

@@ -1,9 +1,9 @@
 /** What a carrier tells of numbers and settings, at the hand-over and by receipts, over HTTP. */
 import { describe, expect, onTestFinished, test } from 'vitest';
+import { TOKEN } from '../../src/commands/fake-carrier/fake-carrier.ts';
 import { sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
 import { signForm } from '../../src/web/signature.ts';
 import { type CarriedLine, carriedLine, outboxRows, queueNow } from '../support/carried-line.ts';
-import { TOKEN } from '../support/fake-carrier.ts';
 import { PUBLIC_URL } from '../support/rest-texts.ts';
 import { DAY_MS, HOUR_MS } from '../support/test-line.ts';
 import { ANN, BEN } from '../support/valley-scheme.ts';

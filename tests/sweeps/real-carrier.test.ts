@@ -1,8 +1,8 @@
 /** The line, its HTTP side and a carrier that misbehaves, all real but for the carrier: what reaches phones, and how it ends. */
 import { expect, onTestFinished, test } from 'vitest';
+import type { FakeCarrier } from '../../src/commands/fake-carrier/fake-carrier.ts';
 import { sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
 import { type CarriedLine, carriedLine, outboxRows, queueNow } from '../support/carried-line.ts';
-import type { FakeCarrier } from '../support/fake-carrier.ts';
 import { type Fate, fatesOf, mixed } from '../support/misdeeds.ts';
 
 const TEXTS = 200;

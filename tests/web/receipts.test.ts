@@ -1,11 +1,12 @@
 /** Receipts over HTTP: who may send them, and that no order of them moves a text back. */
 import * as fc from 'fast-check';
 import { describe, expect, onTestFinished, test } from 'vitest';
+import { SID, TOKEN } from '../../src/commands/fake-carrier/fake-carrier.ts';
+import { sendReceipt } from '../../src/commands/fake-carrier/receipts.ts';
 import { leaseTexts, markHanded } from '../../src/store/outbox.ts';
 import { signForm } from '../../src/web/signature.ts';
 import { outboxRows, queueNow } from '../support/carried-line.ts';
-import { SID, TOKEN } from '../support/fake-carrier.ts';
-import { sendReceipt } from '../support/fake-carrier-receipts.ts';
+import { OUTSIDE_TOOLS } from '../support/fake-carrier.ts';
 import { PUBLIC_URL } from '../support/rest-texts.ts';
 import { NOON_MS, type TestLine, testLine } from '../support/test-line.ts';
 import { ANN } from '../support/valley-scheme.ts';
@@ -35,7 +36,12 @@ const STATES: Readonly<Record<string, string>> = {
 async function web() {
   const line = await testLine(onTestFinished);
   const { url } = await startWeb(line, onTestFinished, { token: TOKEN, publicUrl: PUBLIC_URL });
-  const reporting = { token: TOKEN, accountSid: SID, line: { publicUrl: PUBLIC_URL, url } };
+  const reporting = {
+    sign: OUTSIDE_TOOLS.sign,
+    token: TOKEN,
+    accountSid: SID,
+    line: { publicUrl: PUBLIC_URL, url },
+  };
   /** A receipt of the text with our id `id`, which the carrier calls `sid`. */
   const tell = (id: string, sid: string, status: string, code?: number) => {
     const form = { StatusCallback: `${PUBLIC_URL}/sms/status?text=${id}` };
