@@ -1,5 +1,6 @@
 /** Whom a broadcast of appointments has to tell, and of which plots. */
-import type { AppointmentKind, Visit } from '../scheme/group/appointment.ts';
+import type { AppointmentKind } from '../scheme/group/appointment.ts';
+import type { Recipient } from '../talk/broadcast.ts';
 import { visitOf } from './appointments.ts';
 import { byNumber } from './plots.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
@@ -27,16 +28,8 @@ export async function ownersAfter(
 }
 
 /** An owner and what a broadcast changed for him or her. */
-export interface Appointed {
+export interface Appointed extends Recipient {
   readonly personId: string;
-  readonly name: string;
-  readonly lang: string;
-  /** By number. */
-  readonly plots: readonly {
-    readonly number: string;
-    readonly visit: Visit | null;
-    readonly before: Visit | null;
-  }[];
 }
 
 /** What this broadcast changed for these people, in their order; nothing of those who were forgotten. */

@@ -1,25 +1,13 @@
 /** Adds a plot that no scheme file names, with its open season. */
 import type { NewPlot } from '../scheme/people-change.ts';
 import type { MakeId } from './ids.ts';
+import { insertPlot } from './insert-plot.ts';
 import { placeAtEnd } from './plots.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
-import type { PlotsTable, SeasonsTable } from './tables.ts';
+import type { SeasonsTable } from './tables.ts';
 
 /** A plot as it is opened; a plot of somebody who joined by text has no label. */
 export type PlotToOpen = Omit<NewPlot, 'label'> & { readonly label: string | null };
-
-const insertPlot = readyQuery((db, row: PlotsTable) =>
-  db.insertInto('plots').values({
-    id: row.id,
-    scheme_id: row.scheme_id,
-    number: row.number,
-    label: row.label,
-    owner_id: row.owner_id,
-    block_id: row.block_id,
-    area_ha: row.area_ha,
-    place: row.place,
-  }),
-);
 
 const insertSeason = readyQuery((db, row: Pick<SeasonsTable, 'id' | 'plot_id' | 'way' | 'variety_days'>) =>
   db.insertInto('seasons').values({

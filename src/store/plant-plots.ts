@@ -1,22 +1,10 @@
 /** Writes a scheme's plots and opens the season of each. */
 import { changedFields } from './filed-fields.ts';
+import { insertPlot } from './insert-plot.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
 import type { PlotSeed, SchemeSeed } from './scheme-seed.ts';
 import { storedId } from './stored-id.ts';
 import type { PlotsTable, SeasonsTable } from './tables.ts';
-
-const insertPlot = readyQuery((db, row: PlotsTable) =>
-  db.insertInto('plots').values({
-    id: row.id,
-    scheme_id: row.scheme_id,
-    number: row.number,
-    label: row.label,
-    owner_id: row.owner_id,
-    block_id: row.block_id,
-    area_ha: row.area_ha,
-    place: row.place,
-  }),
-);
 
 const insertSeason = readyQuery((db, row: Omit<SeasonsTable, 'planned_on'>) =>
   db.insertInto('seasons').values({

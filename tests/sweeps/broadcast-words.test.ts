@@ -95,14 +95,20 @@ test('a broadcast to nobody is being sent at once', async () => {
   expect((await stateOf(line.db, 'c')).state).toBe('sending');
 });
 
-test('who stops between two pieces gets nothing any more, neither there nor on another phone', async () => {
+/** A broadcast to 1,200 growers, of whom the fourth has a second phone. */
+async function manyWithSecondPhone() {
   const line = await testLine(onTestFinished);
   await plantMany(line.db, 1200);
-  const second = '+447700999999';
+  const second = '+447700900999';
   await line.db.insertInto('phones').values({ number: second, turns: 0, stopped: 0 }).execute();
   const link = { phone: second, person_id: 'm0000003', place: 1 };
   await line.db.insertInto('phone_people').values(link).execute();
   await sendBroadcast(line.db, 'b', wordsOf('canal closed', MANY_BLOCK));
+  return { line, second };
+}
+
+test('who stops between two pieces gets nothing any more, neither there nor on another phone', async () => {
+  const { line, second } = await manyWithSecondPhone();
   const stop = async () => {
     await sweepOutbox(line);
     for (const phone of [manyPhone(3), manyPhone(1100)]) await markStopped(line.db, phone, 1);
@@ -116,13 +122,7 @@ test('who stops between two pieces gets nothing any more, neither there nor on a
 });
 
 test('who stops before the text was handed over gets it on the next phone', async () => {
-  const line = await testLine(onTestFinished);
-  await plantMany(line.db, 1200);
-  const second = '+447700999999';
-  await line.db.insertInto('phones').values({ number: second, turns: 0, stopped: 0 }).execute();
-  const link = { phone: second, person_id: 'm0000003', place: 1 };
-  await line.db.insertInto('phone_people').values(link).execute();
-  await sendBroadcast(line.db, 'b', wordsOf('canal closed', MANY_BLOCK));
+  const { line, second } = await manyWithSecondPhone();
   const stop = async () => {
     await markStopped(line.db, manyPhone(3), 1);
     await purgePhone(line.db, manyPhone(3), NOON_MS);
