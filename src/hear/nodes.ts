@@ -92,6 +92,10 @@ function surelyDone(senses: readonly Sense[], typed: readonly Piece[], lexicon: 
     .map((sense) => (sense.form && open.has(sense.form) ? { ...sense, form: 'done' } : sense));
 }
 
+/** Nobody ploughs or floods a phone: inside a report it is as strange as a word that is not known. */
+const isOnlyPhone = (senses: readonly Sense[]): boolean =>
+  senses.length > 0 && senses.every(({ role, value }) => role === 'account' && value === 'phone');
+
 /** The nodes of a text, in order. */
 export function toNodes(tokens: readonly Token[], lexicon: Lexicon): Node[] {
   const all = asWords(
@@ -115,7 +119,8 @@ export function toNodes(tokens: readonly Token[], lexicon: Lexicon): Node[] {
     const said = surelyDone(match.senses, all.slice(i, match.end), lexicon);
     const senses = ordinal ? [...said, ORDINAL] : said;
     const value = ordinal ? { value: first.value! } : numberIn(senses);
-    nodes.push({ senses, from: first.from, to: last.to, raw, glued: first.glued, ...value });
+    const strange = isOnlyPhone(senses) ? { strange: true } : {};
+    nodes.push({ senses, from: first.from, to: last.to, raw, glued: first.glued, ...value, ...strange });
     i = match.end;
   }
   return nodes;

@@ -115,8 +115,8 @@ export interface AnswerReading extends Base {
 
 export interface AccountReading extends Base {
   readonly kind: 'account';
-  readonly what: 'join' | 'language' | 'stop' | 'start' | 'forget' | 'name';
-  /** The code after JOIN, the name, the language: as texted; absent when not said. */
+  readonly what: 'join' | 'language' | 'stop' | 'start' | 'forget' | 'name' | 'phone';
+  /** The code after JOIN or PHONE, the name, the language: as texted; absent when not said. */
   readonly text?: string;
 }
 

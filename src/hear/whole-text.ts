@@ -53,17 +53,20 @@ export function readAnswer(nodes: readonly Node[]): Reading | null {
 const account = (what: AccountReading['what'], text: string): AccountReading =>
   text === '' ? { kind: 'account', what, assumed: [] } : { kind: 'account', what, text, assumed: [] };
 
-const MOST_WORDS: Readonly<Record<string, number>> = { join: 3, language: 2, name: 4 };
+const MOST_WORDS: Readonly<Record<string, number>> = { join: 3, language: 2, name: 4, phone: 5 };
+/** A code of five digits, or a number of a phone written together or apart. */
+const CODE_OR_NUMBER = /^\+?\d[\d ]*$/;
 
-/** JOIN code, LANGUAGE x, MY NAME IS x: the words after it, as texted. */
+/** JOIN code, LANGUAGE x, MY NAME IS x, PHONE code: the words after it, as texted. */
 function opened(nodes: readonly Node[], text: string): Reading | null {
   const [first, ...rest] = nodes;
   const what = senseOf(first, 'account')?.value;
-  if (!first || (what !== 'join' && what !== 'language' && what !== 'name')) return null;
+  if (!first || (what !== 'join' && what !== 'language' && what !== 'name' && what !== 'phone')) return null;
   const words = rest.filter((node) => node.mark === undefined);
   if (words.length > MOST_WORDS[what]! || words.some((node) => senseOf(node, 'act') || senseOf(node, 'verb')))
     return null;
   const tail = text.slice(first.to).replace(/^[\s:=,]+|[\s.!,]+$/g, '');
+  if (what === 'phone') return tail === '' || CODE_OR_NUMBER.test(tail) ? account(what, tail) : null;
   const isNamed = what !== 'join' && (tail !== '' || what === 'name');
   return isNamed && !/^[\p{L}\p{M}' .-]+$/u.test(tail) ? null : account(what, tail);
 }

@@ -187,7 +187,7 @@ export const wordListShape = z.strictObject({
   }),
   sums: z.strictObject({ opening: lists(SUMS), asking: lists(SUMS) }),
   answers: lists(['yes', 'no']),
-  account: lists(['join', 'language', 'stop', 'start', 'forget', 'name']),
+  account: lists(['join', 'language', 'stop', 'start', 'forget', 'name', 'phone']),
   undo: phrases,
   agent: z.strictObject({
     ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,

@@ -58,6 +58,7 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   tillage: { longestOf: 'join.with' },
   age: 33,
   extra: 2,
+  tail: '016',
   mm: 125,
   hours: 24,
   least: 30,

@@ -14,6 +14,7 @@ export async function forgetPerson(db: Executor, personId: string, batch: string
     .execute();
   await closeSeasons(db, personId);
   await db.deleteFrom('phone_people').where('person_id', '=', personId).execute();
+  await db.deleteFrom('phone_offers').where('person_id', '=', personId).execute();
   await db.deleteFrom('consents').where('person_id', '=', personId).execute();
   await db
     .updateTable('people')
@@ -47,7 +48,14 @@ async function forgetPhone(db: Executor, phone: string, batch: string): Promise<
   await db.deleteFrom('phones').where('number', '=', phone).where('stopped', '=', 0).execute();
   await db
     .updateTable('phones')
-    .set({ turns: 0, lang: null, talk_version: null, talk_state: null, talk_expires_ms: null })
+    .set({
+      turns: 0,
+      lang: null,
+      talk_version: null,
+      talk_state: null,
+      talk_expires_ms: null,
+      vouched_ms: null,
+    })
     .where('number', '=', phone)
     .execute();
 }

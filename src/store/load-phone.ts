@@ -9,7 +9,7 @@ import { plotsOfPhone } from './plots.ts';
 import type { Executor } from './ready-query.ts';
 import { type Held, type HeldReport, reportsOfPhone } from './reports.ts';
 import type { PhoneRow } from './tables.ts';
-import { findPhone } from './talks.ts';
+import { findPhone, isDoubted } from './talks.ts';
 
 /** Of a plot or phone that nobody has texted about. */
 export const NOTHING: Held = { reports: [], rains: [] };
@@ -55,7 +55,18 @@ export function worldOf(facts: PhoneFacts, setting: Setting): World {
     lastBatch: lastBatchOf(facts),
     stopped: facts.row?.stopped === 1,
     cautioned: facts.cautioned,
+    ...(isInDoubt(facts, setting.nowMs) && { doubted: true }),
   };
+}
+
+/** Whether what the line knows of the number's people may be somebody else's to read. */
+export function isInDoubt({ row, people }: PhoneFacts, nowMs: number): boolean {
+  return people.length > 0 && row !== null && isDoubted(row, nowMs);
+}
+
+/** The language that screens begin in: of those of the phone's people the one it was answered in last, else the first. */
+export function screenLang({ row, people }: PhoneFacts): string {
+  return (people.find(({ lang }) => lang === row?.lang) ?? people[0])?.lang ?? '';
 }
 
 /** The plot with those of the reports and rain that are of its season. */

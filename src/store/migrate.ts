@@ -6,6 +6,7 @@ import * as theGroup from './migrations/0002-the-group.ts';
 import * as realCarriers from './migrations/0003-real-carriers.ts';
 import * as ussd from './migrations/0004-ussd.ts';
 import * as parts from './migrations/0005-parts.ts';
+import * as whosePhones from './migrations/0006-whose-phones.ts';
 import type { Tables } from './tables.ts';
 
 /** Every migration under its number; a number that was released never changes. */
@@ -15,6 +16,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0003-real-carriers': realCarriers,
   '0004-ussd': ussd,
   '0005-parts': parts,
+  '0006-whose-phones': whosePhones,
 };
 
 const provider: MigrationProvider = { getMigrations: async () => ({ ...MIGRATIONS }) };

@@ -1,4 +1,5 @@
 /** Plots and growers that leave a scheme: nothing more is texted to them, and what was reported stays. */
+import { dropQueued } from './phone-links.ts';
 import type { Executor } from './ready-query.ts';
 
 /** Closes the plot's season and deletes its unsent reminders and its appointments; number and label are free again. */
@@ -17,11 +18,4 @@ export async function removeGrower(db: Executor, growerId: string): Promise<void
   const phones = await links.execute();
   await db.deleteFrom('phone_people').where('person_id', '=', growerId).execute();
   for (const { phone } of phones) await dropQueued(db, phone);
-}
-
-/** Texts to a phone that others use may be theirs. */
-async function dropQueued(db: Executor, phone: string): Promise<void> {
-  const users = db.selectFrom('phone_people').select('person_id').where('phone', '=', phone);
-  if ((await users.execute()).length > 0) return;
-  await db.deleteFrom('outbox').where('phone', '=', phone).where('state', '=', 'queued').execute();
 }

@@ -66,6 +66,21 @@ export interface PhonesTable {
   stopped: Flag;
   /** How often in a row a carrier said that the number is no longer in service. */
   gone: Generated<number>;
+  /**
+   * When the number was last known to be its people's: they texted, or the line first texted to them. Null before that; 0
+   * since a carrier called it out of service.
+   */
+  vouched_ms: number | null;
+}
+
+/** A code that ties a second phone to a person; one open code a person. */
+export interface PhoneOffersTable {
+  id: string;
+  code: string;
+  person_id: string;
+  /** The phone that it was texted to. */
+  phone: string;
+  until_ms: number;
 }
 
 export interface PhonePeopleTable {
@@ -209,7 +224,8 @@ export interface ConsentsTable {
   id: string;
   phone: string;
   person_id: string | null;
-  kind: 'joined' | 'stopped' | 'started';
+  /** `tied` to a person by a code; `let-go` by somebody else who has the number now. */
+  kind: 'joined' | 'stopped' | 'started' | 'tied' | 'let-go';
   words: string;
   lang: string | null;
   said_ms: number;
@@ -303,6 +319,7 @@ export interface Tables {
   people: PeopleTable;
   phones: PhonesTable;
   phone_people: PhonePeopleTable;
+  phone_offers: PhoneOffersTable;
   plots: PlotsTable;
   seasons: SeasonsTable;
   reports: ReportsTable;

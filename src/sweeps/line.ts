@@ -43,6 +43,11 @@ export interface Talk {
   ): { readonly state: StoredState | null; readonly effects: readonly Effect[] };
   /** Reminders of every plot, as its plan stands. */
   plan(world: World): { readonly effects: readonly Effect[] };
+  /** Asks whose phone it is, in place of reminders. */
+  askWhose(
+    world: World,
+    lang: string,
+  ): { readonly state: StoredState | null; readonly effects: readonly Effect[] };
   remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] };
   /** What one person is told by a broadcast; `delivered` is what its agent is told of it afterwards. */
   broadcast(head: BroadcastHead, recipient: Recipient): Saying;

@@ -9,10 +9,12 @@ import { forgetPerson } from '../store/forget.ts';
 import { joinGrower } from '../store/join.ts';
 import { purgePhone, queueText } from '../store/outbox.ts';
 import { renamePerson, setLanguage } from '../store/people.ts';
+import { keepOffer, linkPhone, releasePhone, unlinkPhone } from '../store/phone-links.ts';
 import { replaceReminders } from '../store/reminders.ts';
 import { addRain, addReport, type Bringer, undoReports } from '../store/reports.ts';
 import { changeSeason } from '../store/seasons.ts';
-import { markStopped } from '../store/talks.ts';
+import type { ConsentsTable } from '../store/tables.ts';
+import { markStopped, vouchFor } from '../store/talks.ts';
 import { noteTrouble } from '../store/troubles.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
@@ -66,6 +68,18 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
       return switchTexts(trx, line, effect.do, cause);
     case 'forget':
       return forgetPerson(trx, effect.personId, cause.batch);
+    case 'offer-phone':
+      return keepOffer(trx, makeId(), effect, cause.phone);
+    case 'link-phone':
+      await linkPhone(trx, effect.offerId, effect.personId, cause.phone);
+      return noteOf(trx, line, cause, 'tied', effect.personId);
+    case 'unlink-phone':
+      return unlinkPhone(trx, effect.personId, effect.phone);
+    case 'vouch':
+      return vouchFor(trx, cause.phone, cause.nowMs);
+    case 'release-phone':
+      await releasePhone(trx, cause.phone);
+      return noteOf(trx, line, cause, 'let-go', null);
     case 'broadcast':
       return keepBroadcast(trx, makeId(), effect.broadcast, cause);
     case 'text':
@@ -83,15 +97,19 @@ async function performEffect(trx: Trx, line: Line, effect: Effect, cause: Cause)
 async function switchTexts(trx: Trx, line: Line, which: 'stop' | 'start', cause: Cause): Promise<void> {
   await markStopped(trx, cause.phone, which === 'stop' ? 1 : 0);
   if (which === 'stop') await purgePhone(trx, cause.phone, cause.nowMs);
-  await noteConsent(trx, {
-    id: line.makeId(),
-    phone: cause.phone,
-    person_id: null,
-    kind: which === 'stop' ? 'stopped' : 'started',
-    words: cause.words,
-    lang: cause.lang,
-    said_ms: cause.nowMs,
-  });
+  await noteOf(trx, line, cause, which === 'stop' ? 'stopped' : 'started', null);
+}
+
+/** Keeps who wanted what for the number, in which words. */
+async function noteOf(
+  trx: Trx,
+  line: Line,
+  { phone, words, lang, nowMs }: Cause,
+  kind: ConsentsTable['kind'],
+  personId: string | null,
+): Promise<void> {
+  const said = { phone, person_id: personId, kind, words, lang, said_ms: nowMs };
+  await noteConsent(trx, { id: line.makeId(), ...said });
 }
 
 /** A text to another phone of the scheme; at night it waits for the morning. */

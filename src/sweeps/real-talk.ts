@@ -4,6 +4,7 @@ import { broadcastText, deliveryText } from '../talk/broadcast-text.ts';
 import { planReminders, remind } from '../talk/remind.ts';
 import { STATE_VERSION, type TalkState } from '../talk/state.ts';
 import { step } from '../talk/step.ts';
+import { askWhoseFirst } from '../talk/whose-phone.ts';
 import type { Talk } from './line.ts';
 
 /** What is stored under this version was written by this step: that is what the version is for. */
@@ -11,6 +12,7 @@ export const realTalk: Talk = {
   version: STATE_VERSION,
   step: (state, event, world) => step(state as TalkState | null, event, world),
   plan: planReminders,
+  askWhose: askWhoseFirst,
   remind,
   broadcast: broadcastText,
   delivered: deliveryText,

@@ -1,17 +1,21 @@
 /** STOP, START, FORGET ME, names and languages: what concerns the person and the number rather than a plot. */
 import type { AccountReading } from '../hear/reading.ts';
-import { leave, numbered, type Option } from './numbered.ts';
+import { leave, numbered } from './numbered.ts';
 import { ownTurns } from './own-turns.ts';
+import { answerPhone, codeOf } from './second-phone.ts';
+import type { Memory } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import type { Person, World } from './world.ts';
 
-/** Answers for a person whom the line knows. */
+/** Answers for the person who texts; on an agent's phone for the first of its people. */
 export function answerAccount(
   world: World,
-  person: Person,
   reading: AccountReading,
   language: string | null,
+  memory: Memory,
 ): Part {
+  const person = world.speaker ?? world.people[0];
+  if (!person) return saying('choice.no-question');
   switch (reading.what) {
     case 'stop':
       return stopTexts(world);
@@ -25,13 +29,15 @@ export function answerAccount(
       if (world.group) return saying('agent.no-forget');
       return numbered(
         [{ key: 'account.forget-sure' }],
-        [{ what: { key: 'account.forget-yes' }, leads: { do: 'forget' } }, leave('choice.keep')],
+        [
+          { what: { key: 'account.forget-yes' }, leads: { do: 'forget', personId: person.id } },
+          leave('choice.keep'),
+        ],
       );
     case 'name': {
       if (world.group) return saying('agent.no-forget');
       const name = (reading.text ?? '').trim();
       if (name === '') return saying('account.name-how');
-      if (world.people.length > 1) return whoseName(world, name);
       return {
         ...saying('account.renamed', { name }),
         effects: [{ do: 'rename', personId: person.id, name }],
@@ -41,18 +47,9 @@ export function answerAccount(
       return setLanguage(world, person, language);
     case 'join':
       return saying('account.known', { name: person.name });
+    case 'phone':
+      return answerPhone(world, codeOf(reading.text), memory);
   }
-}
-
-/** Several people share the phone: which of them is meant? */
-function whoseName({ people }: World, name: string): Part {
-  const options = people.map(
-    (one): Option => ({
-      what: { key: 'account.whose-is', values: { name: one.name } },
-      leads: { do: 'rename', personId: one.id, name },
-    }),
-  );
-  return numbered([{ key: 'account.whose', values: { name } }], [...options, leave('choice.nothing')]);
 }
 
 /** Opt-out is confirmed once; a second STOP gets no answer. */

@@ -6,6 +6,7 @@ import type { Day } from '../plan/day.ts';
 import type { Message } from '../say/message.ts';
 import { rainLine } from './next-rain.ts';
 import { tellNext } from './next-step.ts';
+import { ownPlots } from './own-plots.ts';
 import { activityName, doneSentence, doWords, officer, rainBefore, which } from './phrases.ts';
 import { planned } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
@@ -34,7 +35,7 @@ export function answerAsk(world: World, ask: AskReading, topic: Topic | null): P
   if (found.kind === 'unknown') return unknownPlot(world, found.said);
   if (ask.about === 'why')
     return answerWhy(world, ask, found.kind === 'plots' ? found.plots[0] : undefined, topic);
-  if (ask.about === 'next') return next(world, found.kind === 'plots' ? found.plots : world.plots);
+  if (ask.about === 'next') return next(world, found.kind === 'plots' ? found.plots : ownPlots(world));
   if (found.kind !== 'plots') return whichPlot(world, [ask]);
   const shown = found.plots.slice(0, 2);
   const most = shown.length === 1 ? MOST_DATES : DATES_OF_TWO;
@@ -119,7 +120,8 @@ function openDate(world: World, plot: PlotWorld, step: PlanStep): Part {
 }
 
 function tellPlots(world: World): Part {
-  const shown = world.plots.slice(0, MOST_PLOTS);
+  const plots = ownPlots(world);
+  const shown = plots.slice(0, MOST_PLOTS);
   const say = shown.map((plot): Message => {
     const { steps } = planned(world, plot).plan;
     const done = steps.filter(({ status, implied }) => status === 'done' && !implied);
@@ -130,7 +132,7 @@ function tellPlots(world: World): Part {
     const state = going?.on != null ? begunWords(going.activity, going.on) : stateWords(last);
     return { key: 'plots.one', values: { which: sized, area, state } };
   });
-  const more = world.plots.length - shown.length;
+  const more = plots.length - shown.length;
   return { say: more > 0 ? [...say, { key: 'next.more', values: { count: more } }] : say };
 }
 

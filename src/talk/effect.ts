@@ -62,6 +62,20 @@ export type Effect =
   | { readonly do: 'stop' }
   | { readonly do: 'start' }
   | { readonly do: 'forget'; readonly personId: string }
+  /** A code, kept until then, that ties another phone to the person; it takes the place of an older one. */
+  | {
+      readonly do: 'offer-phone';
+      readonly personId: string;
+      readonly code: string;
+      readonly untilMs: number;
+    }
+  /** Ties the phone that texted to the person of the offer. */
+  | { readonly do: 'link-phone'; readonly offerId: string; readonly personId: string }
+  | { readonly do: 'unlink-phone'; readonly personId: string; readonly phone: string }
+  /** The number that texted is still its people's. */
+  | { readonly do: 'vouch' }
+  /** The number that texted has gone to somebody else: its people are texted there no more. */
+  | { readonly do: 'release-phone' }
   /** Texts for many phones: kept now, queued by the sweeps. */
   | { readonly do: 'broadcast'; readonly broadcast: Broadcast }
   | { readonly do: 'change-people'; readonly change: PeopleChange }

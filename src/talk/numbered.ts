@@ -12,8 +12,8 @@ export interface Option {
 }
 
 /** "Head? 1 This. 2 That. Send 1 or 2." */
-export function numbered(head: readonly Message[], options: readonly Option[]): Part {
-  const shown = options.slice(0, MOST_OPTIONS);
+export function numbered(head: readonly Message[], options: readonly Option[], most = MOST_OPTIONS): Part {
+  const shown = options.slice(0, most);
   const lines = shown.map(
     ({ what }, index): Message => ({ key: 'choice.one', values: { number: index + 1, what } }),
   );

@@ -1,10 +1,11 @@
 /** What to say when it is not clear which plot is meant. */
 import type { Reading } from '../hear/reading.ts';
+import { ownPlots } from './own-plots.ts';
 import { activityName, officer } from './phrases.ts';
 import { type Part, saying } from './turn.ts';
 import type { World } from './world.ts';
 
-const plotList = (world: World) => ({ list: world.plots.map(({ number }) => number) });
+const plotList = (world: World) => ({ list: ownPlots(world).map(({ number }) => number) });
 
 /** Asks for the plot of readings that named none; a plot's own number is the answer. */
 export function whichPlot(world: World, readings: readonly Reading[]): Part {

@@ -1,5 +1,6 @@
 /** Which plots a text is about: numbers and labels found among the phone's plots. */
 import { bareLabel } from '../scheme/plot-label.ts';
+import { ownPlots } from './own-plots.ts';
 import type { PlotWorld, World } from './world.ts';
 
 export type Found =
@@ -10,12 +11,12 @@ export type Found =
   /** Not said, and there are several. */
   | { readonly kind: 'which' };
 
-/** Finds plots by number or label; "all" is every plot; not said is the only one, or a question. */
+/** Finds plots by number or label; "all" is every plot of who texts; not said is the only one, or a question. */
 export function findPlots(world: World, said: readonly string[]): Found {
   if (world.plots.length === 0) return { kind: 'none' };
-  if (said.includes('all')) return { kind: 'plots', plots: world.plots };
-  if (said.length === 0)
-    return world.plots.length === 1 ? { kind: 'plots', plots: world.plots } : { kind: 'which' };
+  const own = ownPlots(world);
+  if (said.includes('all')) return { kind: 'plots', plots: own };
+  if (said.length === 0) return own.length === 1 ? { kind: 'plots', plots: own } : { kind: 'which' };
   const plots: PlotWorld[] = [];
   for (const name of said) {
     const plot = findPlot(world, name);

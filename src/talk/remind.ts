@@ -29,10 +29,19 @@ export function remind(world: World, due: readonly Reminder[]): { readonly effec
     .filter(({ seasonId }) => due.some((reminder) => reminder.seasonId === seasonId))
     .map((plot) => planned(world, plot));
   const sentences = told(world, plans, due);
-  const lang = world.people[0]?.lang ?? world.scheme.languages[0] ?? 'en';
+  const lang = langOf(
+    world,
+    plans.map(({ plot }) => plot),
+  );
   const say: Effect[] =
     sentences.length > 0 && !world.stopped ? [{ do: 'say', lang, saying: { sentences } }] : [];
   return { effects: [...remindAgain(world, plans), ...say] };
+}
+
+/** The language of the one whose plots these are; on a phone with several of them, of its first user. */
+function langOf({ people, scheme }: World, plots: readonly PlotWorld[]): string {
+  const owners = people.filter(({ id }) => plots.some(({ ownerId }) => ownerId === id));
+  return (owners.length === 1 ? owners[0] : people[0])?.lang ?? scheme.languages[0] ?? 'en';
 }
 
 interface Telling {

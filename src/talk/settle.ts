@@ -68,12 +68,23 @@ function follow(world: World, outcome: Outcome, asked: readonly string[], read: 
       return [
         {
           ...saying('account.forgotten'),
-          effects: world.people.slice(0, 1).map(({ id }) => ({ do: 'forget' as const, personId: id })),
+          effects: [{ do: 'forget', personId: outcome.personId }],
         },
       ];
+    case 'unlink':
+      return [unlink(outcome)];
     case 'say':
       return [{ say: [sayLater(outcome)] }];
+    case 'speak':
+    case 'vouch':
+    case 'release':
+      // Answered before any other question; a number of a doubt that is over means nothing any more.
+      return [saying('choice.no-question')];
   }
+}
+
+function unlink({ personId, phone }: Outcome & { do: 'unlink' }): Part {
+  return { ...saying('phone.taken-away'), effects: [{ do: 'unlink-phone', personId, phone }] };
 }
 
 function rename({ personId, name }: Outcome & { do: 'rename' }): Part {

@@ -6,11 +6,13 @@ import { type AgentMemory, NO_AGENT_MEMORY } from './agent/deed.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 8;
+export const STATE_VERSION = 9;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
 export const JOIN_MS = 3 * QUESTION_MS;
+/** Who texts from a shared phone is remembered so long after the newest text. */
+export const SESSION_MS = 60 * 60 * 1000;
 
 /** WHY may be asked this long after the advice. */
 export const TOPIC_MS = 14 * QUESTION_MS;
@@ -24,7 +26,18 @@ export type Outcome =
   | { readonly do: 'rename'; readonly personId: string; readonly name: string }
   | { readonly do: 'undo'; readonly reports: readonly string[] }
   | { readonly do: 'change-season'; readonly seasonId: string; readonly change: SeasonChange }
-  | { readonly do: 'forget' }
+  | { readonly do: 'forget'; readonly personId: string }
+  /** This person texts from the shared phone: the readings are his or hers. */
+  | {
+      readonly do: 'speak';
+      readonly personId: string;
+      readonly readings: readonly Reading[];
+      readonly language: string | null;
+    }
+  /** The number is still its people's; or somebody else has it now. */
+  | { readonly do: 'vouch'; readonly readings: readonly Reading[] }
+  | { readonly do: 'release' }
+  | { readonly do: 'unlink'; readonly personId: string; readonly phone: string }
   | { readonly do: 'say'; readonly key: string; readonly values: Readonly<Record<string, string>> };
 
 export interface JoinSoFar {
@@ -47,7 +60,9 @@ export type Standing =
   | { readonly at: 'choose'; readonly options: readonly Outcome[]; readonly kept?: true }
   /** Depths of water in cm so far, spot by spot. */
   | { readonly at: 'survey'; readonly plotId: string; readonly depthsCm: readonly number[] }
-  | { readonly at: 'join'; readonly step: JoinStep; readonly soFar: Partial<JoinSoFar> };
+  | { readonly at: 'join'; readonly step: JoinStep; readonly soFar: Partial<JoinSoFar> }
+  /** An agent's number that is in doubt: the agent's name is awaited. */
+  | { readonly at: 'agent-name' };
 
 export interface TalkState {
   readonly v: number;
@@ -63,6 +78,15 @@ export interface TalkState {
   readonly misses: number;
   /** Of an agent's phone. */
   readonly agent: AgentMemory;
+  /** Who texts from a shared phone, and until when that is remembered. */
+  readonly speaker: { readonly personId: string; readonly untilMs: number } | null;
+  /** Wrong codes and names texted from this phone on a day. */
+  readonly wrongCodes: WrongCodes | null;
+}
+
+export interface WrongCodes {
+  readonly on: Day;
+  readonly count: number;
 }
 
 /** Seasons as they were before they were changed on a day. */
@@ -72,7 +96,7 @@ export interface Undoable {
 }
 
 /** What is carried from text to text beside an open question. */
-export type Memory = Pick<TalkState, 'topic' | 'asked' | 'undoable' | 'misses' | 'agent'>;
+export type Memory = Omit<TalkState, 'v' | 'expiresMs' | 'standing'>;
 
 export const NO_MEMORY: Memory = {
   topic: null,
@@ -80,6 +104,8 @@ export const NO_MEMORY: Memory = {
   undoable: null,
   misses: 0,
   agent: NO_AGENT_MEMORY,
+  speaker: null,
+  wrongCodes: null,
 };
 
 /** The plot that was last spoken of, and the step that was advised. */
@@ -94,9 +120,14 @@ export interface Topic {
   readonly variant?: 'own' | 'plain' | 'month' | 'depth';
 }
 
+const LIVES: Partial<Record<Standing['at'], number>> = { idle: TOPIC_MS, join: JOIN_MS };
+
+/** Whose phone it is was asked in place of a reminder: nobody need answer it the same day. */
+const isWhose = (standing: Standing) => standing.at === 'choose' && standing.options[0]?.do === 'vouch';
+
 /** A state that starts now; questions and joining expire, each in its own time. */
 export function stateAt(nowMs: number, standing: Standing, memory: Memory): TalkState {
-  const lives = standing.at === 'idle' ? TOPIC_MS : standing.at === 'join' ? JOIN_MS : QUESTION_MS;
+  const lives = LIVES[standing.at] ?? (isWhose(standing) ? TOPIC_MS : QUESTION_MS);
   return { v: STATE_VERSION, expiresMs: nowMs + lives, standing, ...memory };
 }
 

@@ -1,6 +1,6 @@
 /** One step of a conversation: where it stands, what was texted, what is known -> where it then stands, and what to do. */
 import { nextStep } from '../agronomy/plot-plan.ts';
-import type { AskReading, Reading } from '../hear/reading.ts';
+import type { AccountReading, AskReading, Reading } from '../hear/reading.ts';
 import { answerAccount, stopTexts } from './account.ts';
 import { answerAgent, ofTheGroup, withGroupPlots } from './agent/answer-agent.ts';
 import { answerAsk } from './asks.ts';
@@ -8,6 +8,7 @@ import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
 import { officer, wordFor } from './phrases.ts';
 import { planned } from './planned.ts';
+import { answerPhone, codeIn } from './second-phone.ts';
 import { answerPlot, followPick } from './settle.ts';
 import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { answerSum } from './sum-answer.ts';
@@ -20,23 +21,21 @@ import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import { answerMiss } from './unclear.ts';
 import { answerIntend, answerNotDone } from './unsure.ts';
 import { whatWasDone } from './what-was-done.ts';
-import type { Person, World } from './world.ts';
+import { asksWho, heldFrom, namedSelf, speakAs, spokenLang, withSpeaker } from './who.ts';
+import { answerDoubted } from './whose-phone.ts';
+import type { World } from './world.ts';
 
 /** Pure: the same state, event and world give the same turn. The turn has at most one `say`. */
-export function step(state: TalkState | null, event: TextEvent, world: World): Turn {
-  const live = liveState(state, world.nowMs);
+export function step(state: TalkState | null, event: TextEvent, given: World): Turn {
+  const live = liveState(state, given.nowMs);
   const memory: Memory = live ?? NO_MEMORY;
-  const person = world.people[0];
-  const lang = person?.lang ?? joinLang(live?.standing, event) ?? event.lang;
-  const parts = person
-    ? knownParts(
-        live?.standing ?? { at: 'idle' },
-        event,
-        withGroupPlots(world, event, memory.topic),
-        person,
-        memory,
-      )
-    : [strangerPart(live?.standing ?? { at: 'idle' }, event, world)];
+  const standing = live?.standing ?? { at: 'idle' };
+  const world = withSpeaker(given, memory);
+  const lang = spokenLang(world, event) ?? joinLang(live?.standing, event) ?? event.lang;
+  const parts =
+    world.people.length > 0
+      ? knownParts(standing, event, withGroupPlots(world, event, memory.topic), memory)
+      : [strangerPart(standing, event, world, memory)];
   return turnOf(world, lang, parts, memory);
 }
 
@@ -47,26 +46,40 @@ const joinLang = (standing: Standing | undefined, event: TextEvent) =>
 const asksToJoin = ({ heard }: TextEvent) =>
   heard.readings.some((reading) => reading.kind === 'account' && reading.what === 'join');
 
-function strangerPart(standing: Standing, event: TextEvent, world: World): Part {
+function strangerPart(standing: Standing, event: TextEvent, world: World, memory: Memory): Part {
   const account = event.heard.readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account' && account.what === 'stop') return stopTexts(world);
   if (account?.kind === 'account' && account.what === 'start' && world.stopped)
     return { ...saying('account.started'), effects: [{ do: 'start' }] };
+  if (account?.kind === 'account' && account.what === 'phone')
+    return answerPhone(world, codeIn(event), memory);
+  if (standing.at === 'idle' && codeIn(event) !== null) return answerPhone(world, codeIn(event), memory);
   return standing.at === 'join' && !asksToJoin(event)
     ? continueJoin(world, standing.step, standing.soFar, event)
     : answerStranger(world, event);
 }
 
-function knownParts(
-  standing: Standing,
-  event: TextEvent,
-  world: World,
-  person: Person,
-  memory: Memory,
-): readonly Part[] {
+function knownParts(standing: Standing, event: TextEvent, world: World, memory: Memory): readonly Part[] {
   const { readings, unclear } = event.heard;
+  const { language } = event.details;
   const account = readings.find((reading) => reading.kind === 'account');
-  if (account?.kind === 'account') return [answerAccount(world, person, account, event.details.language)];
+  if (account?.kind === 'account' && OF_THE_NUMBER.includes(account.what))
+    return [answerAccount(world, account, language, memory)];
+  const pick = pickOf(readings);
+  if (world.doubted)
+    return answerDoubted(world, standing, event, pick, memory, (held) =>
+      readHeld(world, held, event.text, language, memory),
+    );
+  const self = speakerNamed(world, standing, event, pick);
+  if (self) {
+    const held = heldFrom(standing);
+    return speakAs(world, self, held.readings, (own) =>
+      readHeld(own, held.readings, event.text, held.language, memory),
+    );
+  }
+  const who = asksWho(world, readings, language);
+  if (who) return [who];
+  if (account?.kind === 'account') return [answerAccount(world, account, language, memory)];
   const [command] = readings;
   if (command?.kind === 'agent') return [answerAgent(world, command, event, memory.agent)];
   const group = ofTheGroup(world, event, memory.agent, memory.topic);
@@ -81,14 +94,44 @@ function knownParts(
   }
   if (readings[0]?.kind === 'undo' && asksUnkept(standing) && !asksToUndo(standing))
     return [saying('choice.nothing-noted')];
-  const pick = readings[0]?.kind === 'undo' && asksToUndo(standing) ? 1 : pickOf(readings);
-  if (pick !== null && standing.at !== 'choose') return [noQuestion(world, readings)];
-  if (pick !== null && standing.at === 'choose')
-    return followPick(world, standing, pick, memory.asked, (chosen) =>
+  const picked = readings[0]?.kind === 'undo' && asksToUndo(standing) ? 1 : pick;
+  if (picked !== null && standing.at !== 'choose') return [noQuestion(world, readings)];
+  if (picked !== null && standing.at === 'choose')
+    return followPick(world, standing, picked, memory.asked, (chosen) =>
       read(world, chosen, event.text, memory),
     );
   if (!unclear) return keepingQuestion(standing, readings, read(world, readings, event.text, memory));
   return [whatWasDone(world, unclear) ?? answerMiss(world, unclear, memory.misses, event.text)];
+}
+
+/** STOP and START are for the number, whoever texts. */
+const OF_THE_NUMBER: readonly AccountReading['what'][] = ['stop', 'start'];
+
+/** Who says to be texting: by a number of the question, or by name. */
+function speakerNamed(
+  world: World,
+  standing: Standing,
+  event: TextEvent,
+  pick: number | null,
+): string | undefined {
+  const outcome = pick !== null && standing.at === 'choose' ? standing.options[pick - 1] : undefined;
+  return outcome?.do === 'speak' ? outcome.personId : namedSelf(world, event)?.id;
+}
+
+/** What was texted before the line had to ask whose it is. */
+function readHeld(
+  world: World,
+  readings: readonly Reading[],
+  words: string,
+  language: string | null,
+  memory: Memory,
+): readonly Part[] {
+  const who = asksWho(world, readings, language);
+  if (who) return [who];
+  const [first] = readings;
+  return first?.kind === 'account'
+    ? [answerAccount(world, first, language, memory)]
+    : read(world, readings, words, memory);
 }
 
 const KEEPING: readonly AskReading['about'][] = ['why', 'dates', 'plots'];

@@ -7,6 +7,7 @@ import { type Day, parseDay } from '../plan/day.ts';
 import type { Effect } from './effect.ts';
 import { tellNext } from './next-step.ts';
 import { leave, numbered } from './numbered.ts';
+import { ownPlots } from './own-plots.ts';
 import { inside, officer } from './phrases.ts';
 import { planned, remindEffects } from './planned.ts';
 import { noPlots, unknownPlot, whichPlot } from './plot-questions.ts';
@@ -30,7 +31,7 @@ export function answerTrouble(world: World, reading: TroubleReading, words: stri
   if (found.kind === 'none') return noPlots(world);
   if (found.kind === 'unknown') return unknownPlot(world, found.said);
   if (found.kind === 'which' && reading.lost) return whichPlot(world, [reading]);
-  const plots = found.kind === 'plots' ? found.plots : world.plots;
+  const plots = found.kind === 'plots' ? found.plots : ownPlots(world);
   const until = reading.until === null ? null : parseDay(reading.until);
   const effects: Effect[] = plots.map(({ seasonId }) => ({
     do: 'note-trouble',

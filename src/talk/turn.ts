@@ -4,7 +4,16 @@ import type { Message } from '../say/message.ts';
 import type { AgentMemory } from './agent/deed.ts';
 import type { Effect } from './effect.ts';
 import type { Sentence } from './sentence.ts';
-import { type Memory, type Standing, stateAt, type TalkState, type Topic, type Undoable } from './state.ts';
+import {
+  type Memory,
+  SESSION_MS,
+  type Standing,
+  stateAt,
+  type TalkState,
+  type Topic,
+  type Undoable,
+  type WrongCodes,
+} from './state.ts';
 import type { World } from './world.ts';
 
 export type { Sentence } from './sentence.ts';
@@ -25,6 +34,10 @@ export interface Part {
   readonly missed?: true;
   /** What an agent's phone keeps from now on, where it is other than before. */
   readonly agent?: Partial<AgentMemory>;
+  /** Id of who texts, from now on known for the session. */
+  readonly speaker?: string;
+  /** A wrong code or name was texted. */
+  readonly wrongCodes?: WrongCodes;
 }
 
 export interface Turn {
@@ -63,14 +76,25 @@ export function turnOf(world: World, lang: string, all: readonly Part[], before:
   const undoable = undone ? null : undoableAfter(world, effects, before.undoable);
   const misses = parts.some((part) => part.missed) ? before.misses + 1 : 0;
   const agent: AgentMemory = Object.assign({}, before.agent, ...parts.map((part) => part.agent));
-  const memory: Memory = { topic, asked, undoable, misses, agent };
+  const speaker = speakerAfter(world, parts, before);
+  const wrongCodes = parts.findLast((part) => part.wrongCodes)?.wrongCodes ?? before.wrongCodes;
+  const memory: Memory = { topic, asked, undoable, misses, agent, speaker, wrongCodes };
   return {
     state: standing.at === 'idle' && isEmpty(memory) ? null : stateAt(world.nowMs, standing, memory),
     effects: [...effects, ...said],
   };
 }
 
-const isEmpty = ({ topic, asked, undoable, misses, agent }: Memory) =>
+/** Each text of who is known to be texting makes the session longer. */
+function speakerAfter(world: World, parts: readonly Part[], { speaker }: Memory): Memory['speaker'] {
+  const known = speaker && speaker.untilMs > world.nowMs ? speaker.personId : undefined;
+  const personId = parts.findLast((part) => part.speaker !== undefined)?.speaker ?? known;
+  return personId === undefined ? null : { personId, untilMs: world.nowMs + SESSION_MS };
+}
+
+const isEmpty = ({ topic, asked, undoable, misses, agent, speaker, wrongCodes }: Memory) =>
+  speaker === null &&
+  wrongCodes === null &&
   topic === null &&
   asked.length === 0 &&
   undoable === null &&

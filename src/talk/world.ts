@@ -29,6 +29,12 @@ export interface World {
   readonly plots: readonly PlotWorld[];
   /** What the agent who texts answers for; absent for growers. */
   readonly group?: Group;
+  /** Who is texting: the phone's only user, or who said so in this session; absent where that is not known. */
+  readonly speaker?: Person;
+  /** The number may be somebody else's by now: nothing personal is said before that was asked. */
+  readonly doubted?: true;
+  /** What the tying of a second phone needs; absent where the text cannot lead to it. */
+  readonly linking?: Linking;
   /** The newest inbound text of this phone that recorded something not yet undone; null when none. */
   readonly lastBatch: {
     readonly id: string;
@@ -39,6 +45,29 @@ export interface World {
   readonly stopped: boolean;
   /** Cautions already given on this phone, by activity. */
   readonly cautioned: readonly string[];
+}
+
+/** An open code that ties a second phone to one person. */
+export interface PhoneOffer {
+  readonly id: string;
+  readonly personId: string;
+  readonly name: string;
+  readonly lang: string;
+  /** The phone that the code was texted to, in E.164 form. */
+  readonly phone: string;
+  /** Numbers of the person's plots. */
+  readonly numbers: readonly string[];
+}
+
+export interface Linking {
+  /** A code that no open offer has. */
+  readonly freshCode: string;
+  /** Other phones of each person who uses this one, by the person's id. */
+  readonly others: Readonly<Record<string, readonly string[]>>;
+  /** The last digits of the phone that texts. */
+  readonly tail: string;
+  /** What the code in the text stands for; null when it has none, or none that is open. */
+  readonly offer: PhoneOffer | null;
 }
 
 /** A report to be written down. */

@@ -23,15 +23,17 @@ export interface Turned {
   readonly cause: Cause;
   /** The language of the phone's last answer. */
   readonly lastLang: string | null;
+  /** When the number was last known to be its people's, this text counted. */
+  readonly vouchedMs: number;
 }
 
 /** Keeps all of it in the caller's transaction and returns the answer; null when nothing is to be said. */
 export async function commitTurn(trx: Trx, line: Line, turned: Turned): Promise<string | null> {
-  const { delivery, price, state, effects, cause, lastLang } = turned;
+  const { delivery, price, state, effects, cause, lastLang, vouchedMs } = turned;
   const { batch: id, phone, turn, words: body } = cause;
   const said = effects.find((effect) => effect.do === 'say');
   const answer = said === undefined ? null : line.voice(said.lang).say(said.saying, said.parts);
-  await keepTalk(trx, phone, turn, said?.lang ?? lastLang, state);
+  await keepTalk(trx, { number: phone, turns: turn, lang: said?.lang ?? lastLang, state, vouchedMs });
   await keepText(trx, { ...delivery, id, phone, turn, body, answer, faulty: 0 }, price);
   await performEffects(trx, line, effects, cause);
   if (effects.some((effect) => effect.do === 'join')) await planPhone(trx, line, phone);

@@ -5,7 +5,7 @@ import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
 import { peopleOfPhone } from '../store/people.ts';
-import { findPhone, keepTalk, type StoredState, talkState } from '../store/talks.ts';
+import { findPhone, keepTalk, type StoredState, talkState, vouchedNow } from '../store/talks.ts';
 import { answeredBefore, keepText, textedSince } from '../store/texts-in.ts';
 import { groupOf } from '../sweeps/agent-group.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
@@ -15,6 +15,7 @@ import type { Group } from '../talk/group.ts';
 import { commitTurn } from './commit-turn.ts';
 import { hearText, languagesOf } from './hear-text.ts';
 import { latelyTold, queueReply } from './late-text.ts';
+import { linkingOf } from './linking.ts';
 import type { Outcome } from './outcome.ts';
 
 /** A text that came in, checked. */
@@ -92,7 +93,7 @@ async function outcomeOf(
   const group = await groupOf(trx, line, facts, settingOf(line, scheme, atMs));
   const outcome =
     optOut === undefined
-      ? stepOf(line, facts, before, { batch, words, nowMs: atMs, group })
+      ? await stepOf(trx, line, facts, before, { batch, words, nowMs: atMs, group })
       : optOutOf(optOut, before);
   if (sentMs === undefined) return outcome;
   const isAgent = group !== null;
@@ -113,24 +114,34 @@ async function writeDown(
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words, lang };
   const delivery = { carrier_id: carrierId, received_ms: atMs, ...deliveryOf(textIn) };
   const [price, lastLang] = [scheme.settings.pricePerPart ?? null, facts.row?.lang ?? null];
-  const answer = await commitTurn(trx, line, { delivery, price, state, effects, cause, lastLang });
+  const answer = await commitTurn(trx, line, {
+    delivery,
+    price,
+    state,
+    effects,
+    cause,
+    lastLang,
+    vouchedMs: vouchedNow(facts.row, nowMs),
+  });
   if (textIn.sentMs !== undefined && answer !== null)
     await queueReply(trx, line, { batch, phone, text: answer, scheme, atMs });
   return answer;
 }
 
-function stepOf(
+async function stepOf(
+  trx: Trx,
   line: Line,
   facts: PhoneFacts,
   before: StoredState | null,
   { batch, words, nowMs, group }: { batch: string; words: string; nowMs: number; group: Group | null },
-): Outcome {
+): Promise<Outcome> {
   const scheme = schemeOf(line, facts);
   const setting = settingOf(line, scheme, nowMs);
   const { lang, heard, details } = hearText(line, words, setting.today, facts, scheme, group);
   const event = { kind: 'text', batch, text: words, lang, heard, details } as const;
-  const world = worldOf(facts, setting);
-  return { ...line.talk.step(before, event, group ? { ...world, group } : world), lang };
+  const linking = await linkingOf(trx, line, facts, event, nowMs);
+  const world = { ...worldOf(facts, setting), ...(group && { group }), ...(linking && { linking }) };
+  return { ...line.talk.step(before, event, world), lang };
 }
 
 /** What is kept of how the text came in. */
@@ -162,7 +173,8 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
   const row = await findPhone(trx, phone);
   const turn = (row?.turns ?? 0) + 1;
   const answer = row?.stopped === 1 ? null : sorry(line, row?.lang ?? null);
-  await keepTalk(trx, phone, turn, row?.lang ?? null, null);
+  const vouchedMs = vouchedNow(row, line.clock.nowMs());
+  await keepTalk(trx, { number: phone, turns: turn, lang: row?.lang ?? null, state: null, vouchedMs });
   const scheme = schemeOf(line, { people: await peopleOfPhone(trx, phone) });
   const [batch, atMs] = [line.makeId(), textIn.sentMs ?? line.clock.nowMs()];
   const faulty = {

@@ -15,7 +15,7 @@ import { ANN, BEN, BEN_AT_HOME, STRANGER, seasonOf, VALLEY } from '../support/va
 
 async function textFrom(db: Db, phone: string, turn: number, nowMs = NOON_MS): Promise<Bringer> {
   const batch = `${phone}#${turn}`;
-  await keepTalk(db, phone, turn, null, null);
+  await keepTalk(db, { number: phone, turns: turn, lang: null, state: null, vouchedMs: null });
   const text = { id: batch, carrier_id: batch, phone, turn, body: 'x', received_ms: nowMs } as const;
   await keepText(db, { ...text, answer: null, faulty: 0 }, null);
   return { batch, phone, turn, nowMs };

@@ -119,6 +119,16 @@ CREATE TABLE "people" (
   "forgotten" integer not null,
   "blocks" text);
 
+CREATE TABLE "phone_offers" (
+  "id" text primary key,
+  "code" text not null,
+  "person_id" text not null unique references "people" ("id"),
+  "phone" text not null,
+  "until_ms" bigint not null);
+
+CREATE INDEX "phone_offers_code" on "phone_offers" (
+  "code");
+
 CREATE TABLE "phone_people" (
   "phone" text not null references "phones" ("number"),
   "person_id" text not null references "people" ("id"),
@@ -137,7 +147,8 @@ CREATE TABLE "phones" (
   "talk_state" text,
   "talk_expires_ms" bigint,
   "stopped" integer not null,
-  "gone" integer default 0 not null);
+  "gone" integer default 0 not null,
+  "vouched_ms" bigint);
 
 CREATE INDEX "phones_gone" on "phones" (
   "gone");

@@ -43,6 +43,7 @@ export const fakeTalk: Talk = {
       effects: effectsOf(text, count, world),
     };
   },
+  askWhose: () => ({ state: null, effects: [] }),
   plan: () => ({ effects: [] }),
   broadcast: (head, { name }) => ({
     sentences: [{ key: `${head.kind} for ${name}${head.kind === 'words' ? `: ${head.words}` : ''}` }],

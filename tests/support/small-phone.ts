@@ -13,6 +13,7 @@ import { step } from '../../src/talk/step.ts';
 import type {
   KeptRain,
   KeptReport,
+  Linking,
   NewReport,
   Person,
   PlotWorld,
@@ -73,6 +74,10 @@ export interface Kept {
   readonly cautioned: readonly string[];
   readonly reminders: readonly Reminder[];
   readonly turn: number;
+  /** Whether the number may be somebody else's by now. */
+  readonly doubted?: boolean;
+  /** What a second phone's code stands for. */
+  readonly linking?: Linking;
   /** The Orrowe Valley where none is given. */
   readonly scheme?: SchemeWorld;
 }
@@ -117,6 +122,8 @@ export function worldOn(kept: Kept, today: Day): World {
     lastBatch: last ? { id: last.batch, reports, rains } : null,
     stopped: kept.stopped,
     cautioned: kept.cautioned,
+    ...(kept.doubted === true && { doubted: true }),
+    ...(kept.linking && { linking: kept.linking }),
   };
 }
 
@@ -173,7 +180,14 @@ export const performed =
       case 'text':
       case 'change-people':
       case 'note-act':
+      case 'offer-phone':
+      case 'link-phone':
+      case 'unlink-phone':
         return kept;
+      case 'vouch':
+        return { ...kept, doubted: false };
+      case 'release-phone':
+        return { ...kept, doubted: false, people: [], plots: [] };
       case 'record': {
         const id = `${batch}-${kept.reports.length + 1}`;
         return { ...kept, reports: [...kept.reports, { ...effect.report, id, batch, turn: kept.turn }] };
@@ -212,11 +226,20 @@ export const performed =
       case 'join':
         return { ...kept, ...joined(effect.joiner, today) };
       case 'forget':
-        return { ...kept, people: [], plots: [], reports: [], reminders: [] };
+        return forgotten(kept, effect.personId);
       case 'cautioned':
         return { ...kept, cautioned: [...kept.cautioned, effect.activity] };
     }
   };
+
+function forgotten(kept: Kept, personId: string): Kept {
+  const people = kept.people.filter(({ id }) => id !== personId);
+  const plots = kept.plots.filter(({ ownerId }) => ownerId !== personId);
+  const stays = ({ seasonId }: { readonly seasonId: string }) =>
+    plots.some((plot) => plot.seasonId === seasonId);
+  const [reports, reminders] = [kept.reports.filter(stays), kept.reminders.filter(stays)];
+  return { ...kept, people, plots, reports, reminders };
+}
 
 function joined({ name, lang, plots }: Joiner, _today: Day): Pick<Kept, 'people' | 'plots'> {
   const person: Person = { id: 'joiner', name, lang, role: 'grower' };

@@ -216,7 +216,7 @@ test('a number that a carrier twice calls out of service is texted no more until
     await sweepOutbox(line);
   }
   expect((await rows(line)).map(({ why }) => why)).toEqual(['error 30005', 'error 30005', 'number gone']);
-  await keepTalk(line.db, ANN, 1, 'en', null);
+  await keepTalk(line.db, { number: ANN, turns: 1, lang: 'en', state: null, vouchedMs: null });
   await queue(line, 'd');
   expect(await sweepOutbox(line)).toBe(1);
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { NO_AGENT_MEMORY } from '../../src/talk/agent/deed.ts';
-import { QUESTION_MS, STATE_VERSION, type TalkState } from '../../src/talk/state.ts';
+
+import { NO_MEMORY, QUESTION_MS, STATE_VERSION, type TalkState } from '../../src/talk/state.ts';
 import { step } from '../../src/talk/step.ts';
 import { day } from '../support/seasons.ts';
 import { ASHAS, phone, textEvent, worldOn } from '../support/small-phone.ts';
@@ -74,11 +74,7 @@ describe('a stored question', () => {
     v: STATE_VERSION,
     expiresMs: world.nowMs + 1,
     standing: { at: 'choose', options: [{ do: 'record', reports: [report] }] },
-    topic: null,
-    asked: [],
-    undoable: null,
-    misses: 0,
-    agent: NO_AGENT_MEMORY,
+    ...NO_MEMORY,
   };
   const recordedFrom = (state: TalkState) =>
     step(state, textEvent('1', today), world).effects.filter((effect) => effect.do === 'record');

@@ -8,6 +8,7 @@ export type Kind = (typeof KINDS)[number];
 const BEGINNINGS: readonly (readonly [string, Kind])[] = [
   ['reply:', 'reply'],
   ['reminder:', 'reminder'],
+  ['whose:', 'reminder'],
   ['broadcast:', 'broadcast'],
   ['digest:', 'digest'],
   ['delivered:', 'delivery summary'],

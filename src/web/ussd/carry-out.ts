@@ -1,9 +1,9 @@
 /** Hands what was confirmed on screens to the conversation, and keeps what comes of it exactly as for a text. */
 import type { Trx } from '../../store/commit-together.ts';
-import { type PhoneFacts, worldOf } from '../../store/load-phone.ts';
+import { type PhoneFacts, screenLang, worldOf } from '../../store/load-phone.ts';
 import type { SchemeEntry } from '../../store/load-schemes.ts';
 import { queueText } from '../../store/outbox.ts';
-import type { StoredState } from '../../store/talks.ts';
+import { type StoredState, vouchedNow } from '../../store/talks.ts';
 import { SCREEN_IDS } from '../../store/texts-in.ts';
 import type { Line } from '../../sweeps/line.ts';
 import type { Cause } from '../../sweeps/perform.ts';
@@ -32,13 +32,21 @@ export async function carryOut(
 ): Promise<{ readonly screen: Screen; readonly lang: string }> {
   const scheme = schemeOf(line, facts);
   const [batch, turn, phone] = [line.makeId(), (facts.row?.turns ?? 0) + 1, facts.number];
-  const lang = facts.people[0]?.lang ?? '';
+  const lang = screenLang(facts);
   const event = eventOfReadings({ ...entry, batch, text: entry.words, lang });
   const { state, effects } = line.talk.step(before, event, worldOf(facts, settingOf(line, scheme, nowMs)));
   const cause = { batch, phone, turn, nowMs, schemeId: scheme.world.id, words: entry.words, lang };
   // What is shown on a screen is no text: it has no parts and no price.
   const delivery = { carrier_id: `${SCREEN_IDS}${batch}`, received_ms: nowMs, answer_queued: 1 } as const;
-  const kept = { delivery, price: null, state, effects, cause, lastLang: facts.row?.lang ?? null };
+  const kept = {
+    delivery,
+    price: null,
+    state,
+    effects,
+    cause,
+    lastLang: facts.row?.lang ?? null,
+    vouchedMs: vouchedNow(facts.row, nowMs),
+  };
   const answer = (await commitTurn(trx, line, kept)) ?? '';
   if (facts.row?.stopped !== 1) await confirmByText(trx, line, scheme, effects, cause, answer);
   const said = effects.find((effect) => effect.do === 'say');

@@ -1,6 +1,6 @@
 /** The walk of one hit on numbered screens: session, keys, step, screen and records, all in one transaction. */
 import type { Trx } from '../../store/commit-together.ts';
-import { loadPhone, type PhoneFacts, worldOf } from '../../store/load-phone.ts';
+import { isInDoubt, loadPhone, type PhoneFacts, screenLang, worldOf } from '../../store/load-phone.ts';
 import type { SchemeEntry } from '../../store/load-schemes.ts';
 import { talkState } from '../../store/talks.ts';
 import { findSession, keepSession, type UssdSession } from '../../store/ussd-sessions.ts';
@@ -48,6 +48,7 @@ async function walk(trx: Trx, line: Line, hit: HitIn): Promise<HitAnswer> {
   const facts = await loadPhone(trx, hit.phone);
   const scheme = schemeOf(line, facts);
   if (facts.people.length === 0) return { text: howToJoin(line, scheme), ends: true };
+  if (isInDoubt(facts, nowMs)) return { text: textFirst(line, facts), ends: true };
   const session = await findSession(trx, hit.phone, SCREEN_VERSION, nowMs);
   const way = wayOf(session, hit, nowMs);
   if (session && way.kind === 'repeat') return { text: session.answer, ends: session.ended };
@@ -106,8 +107,7 @@ function startOf(session: UssdSession | null, way: Way): Screen {
 }
 
 function screenWorldOf(line: Line, facts: PhoneFacts, scheme: SchemeEntry, nowMs: number): ScreenWorld {
-  const lang = facts.people[0]?.lang ?? '';
-  const voice = line.voice(lang);
+  const voice = line.voice(screenLang(facts));
   const named = scheme.world.languages.filter((one) => line.voice(one).lang === one);
   return {
     world: worldOf(facts, settingOf(line, scheme, nowMs)),
@@ -123,6 +123,11 @@ function screenWorldOf(line: Line, facts: PhoneFacts, scheme: SchemeEntry, nowMs
 function howToJoin(line: Line, { world }: SchemeEntry): string {
   const voice = line.voice(world.languages[0] ?? '');
   return voice.say({ sentences: [{ key: 'screen.stranger', values: { code: world.code } }] });
+}
+
+/** A number that may be somebody else's: whose it is, is asked by text. */
+function textFirst(line: Line, facts: PhoneFacts): string {
+  return line.voice(screenLang(facts)).say({ sentences: [{ key: 'screen.text-first' }] });
 }
 
 function sorry(line: Line): string {

@@ -1,0 +1,83 @@
+/**
+ * A number may have gone to someone else: after long silence, or when a carrier called it out of service, nothing personal is
+ * said before whoever texts has answered a neutral question. Who says to be new gets the number without its past.
+ */
+import type { Reading } from '../hear/reading.ts';
+import { bareName } from '../scheme/person-name.ts';
+import type { TextEvent } from './event.ts';
+import { numbered, type Option } from './numbered.ts';
+import { officer } from './phrases.ts';
+import type { Memory, Outcome, Standing } from './state.ts';
+import { NO_MEMORY } from './state.ts';
+import { type Part, saying, type Turn, turnOf } from './turn.ts';
+import type { World } from './world.ts';
+
+/** So many wrong names a day, then none till the next. */
+const MOST_WRONG = 3;
+
+/** Asks whether it is still the phone of somebody who has used the line; `readings` are answered after a yes. */
+export function askWhose(world: World, readings: readonly Reading[]): Part {
+  const options: readonly Option[] = [
+    { what: { key: 'whose.mine' }, leads: { do: 'vouch', readings } },
+    { what: { key: 'whose.new' }, leads: { do: 'release' } },
+  ];
+  return numbered([{ key: 'whose.ask', values: { scheme: world.scheme.name } }], options);
+}
+
+/** The same question without a text before it, in place of a reminder. */
+export function askWhoseFirst(world: World, lang: string): Turn {
+  return turnOf(world, lang, [askWhose(world, [])], NO_MEMORY);
+}
+
+/** Answers on a number that is in doubt; `read` answers what was texted before the question. */
+export function answerDoubted(
+  world: World,
+  standing: Standing,
+  event: TextEvent,
+  pick: number | null,
+  memory: Memory,
+  read: (readings: readonly Reading[]) => readonly Part[],
+): readonly Part[] {
+  if (standing.at === 'agent-name') return [agentNamed(world, event, memory)];
+  const options = standing.at === 'choose' && isWhose(standing.options) ? standing.options : null;
+  const outcome = pick === null ? undefined : options?.[pick - 1];
+  if (outcome?.do === 'vouch') return world.group ? [askAgentName()] : vouched(outcome.readings, read);
+  if (outcome?.do === 'release') return [released(world)];
+  return [askWhose(world, pick === null ? event.heard.readings : heldBy(options))];
+}
+
+const isWhose = ([first]: readonly Outcome[]) => first?.do === 'vouch';
+const heldBy = (options: readonly Outcome[] | null) =>
+  options?.[0]?.do === 'vouch' ? options[0].readings : [];
+
+const NEXT: Reading = { kind: 'ask', about: 'next', plots: [], assumed: [] };
+
+function vouched(
+  readings: readonly Reading[],
+  read: (readings: readonly Reading[]) => readonly Part[],
+): readonly Part[] {
+  const [first, ...rest] = read(readings.length > 0 ? readings : [NEXT]);
+  return [{ say: [], ...first, effects: [{ do: 'vouch' }, ...(first?.effects ?? [])] }, ...rest];
+}
+
+const released = (world: World): Part => ({
+  ...saying('whose.released', officer(world)),
+  effects: [{ do: 'release-phone' }],
+});
+
+/** An agent's phone moves a whole scheme: there a yes is not enough. */
+const askAgentName = (): Part => ({ ...saying('whose.agent-name'), standing: { at: 'agent-name' } });
+
+function agentNamed(world: World, event: TextEvent, { wrongCodes }: Memory): Part {
+  const count = wrongCodes?.on === world.today ? wrongCodes.count : 0;
+  const isAgents = world.people.some(
+    ({ role, name }) => role === 'agent' && bareName(name) === bareName(event.text),
+  );
+  if (count >= MOST_WRONG) return saying('whose.locked');
+  if (isAgents) return { ...saying('whose.agent-again'), effects: [{ do: 'vouch' }] };
+  return {
+    ...saying('whose.agent-wrong'),
+    standing: { at: 'agent-name' },
+    wrongCodes: { on: world.today, count: count + 1 },
+  };
+}
