@@ -20,18 +20,15 @@ const LONGEST_TURN_S = 10;
 /** Parts of a usual text, to tell how many have their turn in that time. */
 const USUAL_PARTS = 2;
 
-/** Tries before a text is given up. */
-export const MOST_ATTEMPTS = 6;
-
 /** A sweep that has sent for so long leaves the rest to the next: reminders and quiet hours are looked at in between. */
 const LONGEST_SWEEP_MS = 50_000;
 
 const FIRST_RETRY_MS = 60_000;
-const LONGEST_RETRY_MS = 3_600_000;
+const LONGEST_RETRY_MS = 15 * FIRST_RETRY_MS;
 /** A waiting time may grow by so large a part, so that what failed together does not come again together. */
 const JITTER = 0.25;
 
-/** Shortest waiting time before the next try, doubling from one minute to one hour. `retryDelayMs(1)` is 60000. */
+/** Shortest waiting time before the next try, doubling from one minute to a quarter of an hour. `retryDelayMs(1)` is 60000. */
 export function retryDelayMs(attempt: number): number {
   return Math.min(FIRST_RETRY_MS * 2 ** (attempt - 1), LONGEST_RETRY_MS);
 }
@@ -97,8 +94,7 @@ async function noteHanding(trx: Trx, line: Line, text: OutboxRow, handing: Handi
     case 'retry':
     case 'unknown': {
       const { why, afterMs = 0, alarm = false } = handing;
-      // What only wrong settings hold back waits for as long as it is worth something, and loses no try by it.
-      if (text.attempts >= MOST_ATTEMPTS && !alarm) return markFailed(trx, text.id, why, nowMs);
+      // However often: a text is tried for as long as it is worth something. Wrong settings do not make the waiting longer.
       const attempts = alarm ? text.attempts - 1 : text.attempts;
       const waitMs = Math.max(afterMs, retryDelayMs(text.attempts)) * jitterOf(text);
       const notBeforeMs = nowMs + Math.ceil(waitMs);
