@@ -17,6 +17,14 @@ export const SESSION_MS = 60 * 60 * 1000;
 /** WHY may be asked this long after the advice. */
 export const TOPIC_MS = 14 * QUESTION_MS;
 
+/** What a text said before the line had to ask whose it is; `language` is the one that it named. */
+export interface HeldText {
+  readonly readings: readonly Reading[];
+  readonly language: string | null;
+}
+
+export const NOTHING_HELD: HeldText = { readings: [], language: null };
+
 /** What choosing an option does. */
 export type Outcome =
   | { readonly do: 'read'; readonly readings: readonly Reading[] }
@@ -28,14 +36,9 @@ export type Outcome =
   | { readonly do: 'change-season'; readonly seasonId: string; readonly change: SeasonChange }
   | { readonly do: 'forget'; readonly personId: string }
   /** This person texts from the shared phone: the readings are his or hers. */
-  | {
-      readonly do: 'speak';
-      readonly personId: string;
-      readonly readings: readonly Reading[];
-      readonly language: string | null;
-    }
+  | ({ readonly do: 'speak'; readonly personId: string } & HeldText)
   /** The number is still its people's; or somebody else has it now. */
-  | { readonly do: 'vouch'; readonly readings: readonly Reading[] }
+  | ({ readonly do: 'vouch' } & HeldText)
   | { readonly do: 'release' }
   | { readonly do: 'unlink'; readonly personId: string; readonly phone: string }
   | { readonly do: 'say'; readonly key: string; readonly values: Readonly<Record<string, string>> };

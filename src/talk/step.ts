@@ -10,7 +10,7 @@ import { officer, wordFor } from './phrases.ts';
 import { planned } from './planned.ts';
 import { answerPhone, codeIn } from './second-phone.ts';
 import { answerPlot, followPick } from './settle.ts';
-import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
+import { type HeldText, liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { answerSum } from './sum-answer.ts';
 import { surveyed, surveyReported } from './sum-level.ts';
 import { answerSpot } from './survey.ts';
@@ -68,16 +68,14 @@ function knownParts(standing: Standing, event: TextEvent, world: World, memory: 
   const pick = pickOf(readings);
   if (world.doubted)
     return answerDoubted(world, standing, event, pick, memory, (held) =>
-      readHeld(world, held, event.text, language, memory),
+      readHeld(world, held, event.text, memory),
     );
   const self = speakerNamed(world, standing, event, pick);
   if (self) {
     const held = heldFrom(standing);
-    return speakAs(world, self, held.readings, (own) =>
-      readHeld(own, held.readings, event.text, held.language, memory),
-    );
+    return speakAs(world, self, held, (own) => readHeld(own, held, event.text, memory));
   }
-  const who = asksWho(world, readings, language);
+  const who = asksWho(world, { readings, language });
   if (who) return [who];
   if (account?.kind === 'account') return [answerAccount(world, account, language, memory)];
   const [command] = readings;
@@ -119,15 +117,10 @@ function speakerNamed(
 }
 
 /** What was texted before the line had to ask whose it is. */
-function readHeld(
-  world: World,
-  readings: readonly Reading[],
-  words: string,
-  language: string | null,
-  memory: Memory,
-): readonly Part[] {
-  const who = asksWho(world, readings, language);
+function readHeld(world: World, held: HeldText, words: string, memory: Memory): readonly Part[] {
+  const who = asksWho(world, held);
   if (who) return [who];
+  const { readings, language } = held;
   const [first] = readings;
   return first?.kind === 'account'
     ? [answerAccount(world, first, language, memory)]

@@ -3,7 +3,7 @@ import type { AccountReading, Reading } from '../hear/reading.ts';
 import { bareName } from '../scheme/person-name.ts';
 import type { TextEvent } from './event.ts';
 import { numbered, type Option } from './numbered.ts';
-import type { Memory, Outcome, Standing } from './state.ts';
+import { type HeldText, type Memory, NOTHING_HELD, type Standing } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import type { Person, World } from './world.ts';
 
@@ -29,14 +29,14 @@ export function spokenLang({ speaker, people, plots }: World, event: TextEvent):
 }
 
 /** Asks who texts where readings cannot be answered without; null where they can, and on an agent's phone. */
-export function asksWho(world: World, readings: readonly Reading[], language: string | null): Part | null {
+export function asksWho(world: World, held: HeldText): Part | null {
   if (world.speaker || world.group || world.people.length < 2) return null;
-  if (!readings.some((reading) => hangsOnWho(world, reading))) return null;
+  if (!held.readings.some((reading) => hangsOnWho(world, reading))) return null;
   const { people } = world;
   const options = people.map(
     (person): Option => ({
       what: { key: 'who.one', values: { name: person.name } },
-      leads: { do: 'speak', personId: person.id, readings, language },
+      leads: { ...held, do: 'speak', personId: person.id },
     }),
   );
   const key = people.length > MOST_NAMED ? 'who.ask-or-name' : 'who.ask';
@@ -66,9 +66,9 @@ const isOpen = (plots: readonly string[]) => plots.length === 0 || plots.include
 const severalOwn = ({ plots }: World) => new Set(plots.map(({ ownerId }) => ownerId)).size > 1;
 
 /** What was texted before the line asked who it is from. */
-export function heldFrom(standing: Standing): Pick<Outcome & { do: 'speak' }, 'readings' | 'language'> {
+export function heldFrom(standing: Standing): HeldText {
   const [first] = standing.at === 'choose' ? standing.options : [];
-  return first?.do === 'speak' ? first : { readings: [], language: null };
+  return first?.do === 'speak' ? first : NOTHING_HELD;
 }
 
 /** A name of the phone's people as the whole text, or behind "my name is": who is texting now; null for anything else. */
@@ -82,11 +82,11 @@ export function namedSelf(world: World, event: TextEvent): Person | null {
   return found && !second ? found : null;
 }
 
-/** Goes on as the person who was picked, with what was texted before the question; `read` answers it. */
+/** Goes on as the person who was picked; `read` answers what was texted before the question. */
 export function speakAs(
   world: World,
   personId: string,
-  readings: readonly Reading[],
+  { readings }: HeldText,
   read: (world: World) => readonly Part[],
 ): readonly Part[] {
   const person = personOf(world, personId);

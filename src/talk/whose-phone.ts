@@ -7,18 +7,17 @@ import { bareName } from '../scheme/person-name.ts';
 import type { TextEvent } from './event.ts';
 import { numbered, type Option } from './numbered.ts';
 import { officer } from './phrases.ts';
-import type { Memory, Outcome, Standing } from './state.ts';
-import { NO_MEMORY } from './state.ts';
+import { type HeldText, type Memory, NO_MEMORY, NOTHING_HELD, type Outcome, type Standing } from './state.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import type { World } from './world.ts';
 
 /** So many wrong names a day, then none till the next. */
 const MOST_WRONG = 3;
 
-/** Asks whether it is still the phone of somebody who has used the line; `readings` are answered after a yes. */
-export function askWhose(world: World, readings: readonly Reading[]): Part {
+/** Asks whether it is still the phone of somebody who has used the line; what is held is answered after a yes. */
+export function askWhose(world: World, held: HeldText): Part {
   const options: readonly Option[] = [
-    { what: { key: 'whose.mine' }, leads: { do: 'vouch', readings } },
+    { what: { key: 'whose.mine' }, leads: { ...held, do: 'vouch' } },
     { what: { key: 'whose.new' }, leads: { do: 'release' } },
   ];
   return numbered([{ key: 'whose.ask', values: { scheme: world.scheme.name } }], options);
@@ -26,7 +25,7 @@ export function askWhose(world: World, readings: readonly Reading[]): Part {
 
 /** The same question without a text before it, in place of a reminder. */
 export function askWhoseFirst(world: World, lang: string): Turn {
-  return turnOf(world, lang, [askWhose(world, [])], NO_MEMORY);
+  return turnOf(world, lang, [askWhose(world, NOTHING_HELD)], NO_MEMORY);
 }
 
 /** Answers on a number that is in doubt; `read` answers what was texted before the question. */
@@ -36,27 +35,25 @@ export function answerDoubted(
   event: TextEvent,
   pick: number | null,
   memory: Memory,
-  read: (readings: readonly Reading[]) => readonly Part[],
+  read: (held: HeldText) => readonly Part[],
 ): readonly Part[] {
   if (standing.at === 'agent-name') return [agentNamed(world, event, memory)];
   const options = standing.at === 'choose' && isWhose(standing.options) ? standing.options : null;
   const outcome = pick === null ? undefined : options?.[pick - 1];
-  if (outcome?.do === 'vouch') return world.group ? [askAgentName()] : vouched(outcome.readings, read);
+  if (outcome?.do === 'vouch') return world.group ? [askAgentName()] : vouched(outcome, read);
   if (outcome?.do === 'release') return [released(world)];
-  return [askWhose(world, pick === null ? event.heard.readings : heldBy(options))];
+  const said = { readings: event.heard.readings, language: event.details.language };
+  return [askWhose(world, pick === null ? said : heldBy(options))];
 }
 
 const isWhose = ([first]: readonly Outcome[]) => first?.do === 'vouch';
 const heldBy = (options: readonly Outcome[] | null) =>
-  options?.[0]?.do === 'vouch' ? options[0].readings : [];
+  options?.[0]?.do === 'vouch' ? options[0] : NOTHING_HELD;
 
 const NEXT: Reading = { kind: 'ask', about: 'next', plots: [], assumed: [] };
 
-function vouched(
-  readings: readonly Reading[],
-  read: (readings: readonly Reading[]) => readonly Part[],
-): readonly Part[] {
-  const [first, ...rest] = read(readings.length > 0 ? readings : [NEXT]);
+function vouched(held: HeldText, read: (held: HeldText) => readonly Part[]): readonly Part[] {
+  const [first, ...rest] = read(held.readings.length > 0 ? held : { ...held, readings: [NEXT] });
   return [{ say: [], ...first, effects: [{ do: 'vouch' }, ...(first?.effects ?? [])] }, ...rest];
 }
 

@@ -212,6 +212,14 @@ describe('a number that may be somebody else’s', () => {
     expect(await text(ASHA, 'plots')).toMatch(/^Plot 1/);
   });
 
+  test('a language that was asked for is still given after the yes', async () => {
+    const { text, line } = await valley();
+    await text(ASHA, 'next');
+    line.clock.advance(200 * DAY_MS);
+    await text(ASHA, 'language french');
+    expect(await text(ASHA, '1')).toMatch(/^Bien: en francais/);
+  });
+
   test('a shared phone is asked whose it is, then who texts', async () => {
     const { text, line } = await valley();
     await text(SHARED, 'menu');
