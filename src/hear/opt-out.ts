@@ -4,7 +4,7 @@ import type { Lexicon } from './lexicon.ts';
 import type { Branch } from './phrase-tree.ts';
 import { type Node, senseOf } from './sense.ts';
 
-/** Names behind the message, on a line of their own. */
+/** Words of a name. */
 const LONGEST_NAME = 3;
 
 /** What a word may be written as in the lists: without its apostrophe, with its letters once, or spelt rightly. */
@@ -93,11 +93,18 @@ export function asksForNoTexts(nodes: readonly Node[], lexicon: Lexicon): boolea
 export const isBesideLone = (node: Node, lexicon: Lexicon): boolean =>
   phrasesIn(wordsIn([node]), lexicon)?.every((lists) => lists.includes('lone')) ?? false;
 
-/** The message without a name on a line of its own behind it. */
-export function withoutNameLine(nodes: readonly Node[]): readonly Node[] {
-  const at = nodes.findIndex(({ mark }) => mark === '\n');
-  const behind = nodes.slice(at + 1).filter(({ mark }) => mark !== '\n' && mark !== '-');
-  const isName = behind.length <= LONGEST_NAME && behind.every((node) => node.strange || node.mark === '.');
-  const signed = senseOf(behind[0], 'signature') !== undefined;
-  return at > 0 && (isName || signed) ? nodes.slice(0, at) : nodes;
+/** Who texts: written with capitals, or in letters that have none, and no word of ours. */
+const isName = (word: string, { words, spellings }: Lexicon) =>
+  /^(?!\p{Ll})[\p{L}\p{M}']+$/u.test(word) && !words.has(foldWord(word)) && !spellings.has(foldWord(word));
+
+/** The message without a name behind it, on a line of its own or after a dash; a slip from a word of ours is a name here. */
+export function withoutName(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
+  const at = nodes.findIndex(({ mark }) => mark === '\n' || mark === '-');
+  if (at < 1) return nodes;
+  const behind = nodes.slice(at + 1).filter(({ mark }) => mark === undefined);
+  const words = behind.flatMap(({ raw }) => raw.split(' '));
+  const isSigned =
+    senseOf(behind[0], 'signature') !== undefined ||
+    (words.length <= LONGEST_NAME && words.every((word) => isName(word, lexicon)));
+  return isSigned ? nodes.slice(0, at) : nodes;
 }

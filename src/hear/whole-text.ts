@@ -2,7 +2,7 @@
 
 import { isDayArticle } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
-import { asksForNoTexts, isBesideLone, withoutNameLine } from './opt-out.ts';
+import { asksForNoTexts, isBesideLone, withoutName } from './opt-out.ts';
 import type { AccountReading, Reading } from './reading.ts';
 import { means, type Node, type Role, senseOf } from './sense.ts';
 
@@ -94,7 +94,7 @@ const isPolite = (node: Node) =>
 
 /** Commands about the texter's own account, and UNDO; each must be the whole text. */
 export function readCommand(nodes: readonly Node[], text: string, lexicon: Lexicon): Reading | null {
-  const unsigned = withoutNameLine(nodes);
+  const unsigned = withoutName(nodes, lexicon);
   const stops = unsigned.filter(
     (node) => node.mark === undefined && !isPolite(node) && !isBesideLone(node, lexicon),
   );

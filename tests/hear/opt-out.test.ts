@@ -43,10 +43,14 @@ const WRITINGS: Readonly<Record<string, (word: string) => string>> = {
   'with accents composed': (word) => word.normalize('NFC'),
   'with accents decomposed': (word) => word.normalize('NFD'),
   'with nothing to be seen in it': (word) => `\ufeff${[...word].join('\u2060')}\u200e`,
-  'with a name below': (word) => `${word}\nDembe`,
-  'with two names below': (word) => `${word}\n- Nala Dembe.`,
-  'with a name behind': (word) => `${word} - Dembe`,
   twice: (word) => `${word} ${word}`,
+};
+
+/** A name behind the word. */
+const SIGNED: Readonly<Record<string, (word: string) => string>> = {
+  'with a name below': (word) => `${word}\nDembe`,
+  'with two names below': (word) => `${word}\n- Dembe Orowa.`,
+  'with a name behind': (word) => `${word} - Dembe`,
 };
 
 interface Texts {
@@ -71,6 +75,22 @@ describe.each(LANGUAGES)('on a phone in $lang', ({ lang, lexicon }) => {
     expect(notStopped(lexicon, words.map(write))).toEqual([]);
   });
 
+  test.each(Object.entries(SIGNED))('every word that ends the texts, %s', (_, write) => {
+    // In Bengali "acha" before a name is "well, Dembe".
+    const signed = lang === 'bn' ? words.filter((word) => word !== 'acha') : words;
+    expect(notStopped(lexicon, signed.map(write))).toEqual([]);
+  });
+
+  test('a line of work below the word makes it something else', () => {
+    const worked = words.flatMap((word) => [
+      `${word}\nPlough 3`,
+      `${word}\n3`,
+      `${word}\nTractor`,
+      `${word} - 3`,
+    ]);
+    expect(worked.filter((text) => !notStopped(lexicon, [text]).includes(text))).toEqual([]);
+  });
+
   test('a word beside a figure, a plot or work is none', () => {
     const beside = words.flatMap((word) => [`${word} 3`, `2 ${word}`, `${word} plot 3`, `${word} pump`]);
     expect(beside.filter((text) => !notStopped(lexicon, [text]).includes(text))).toEqual([]);
@@ -80,7 +100,12 @@ describe.each(LANGUAGES)('on a phone in $lang', ({ lang, lexicon }) => {
     const { requests } = textsOf(lang);
     expect(requests.length).toBeGreaterThan(30);
     expect(notStopped(lexicon, requests)).toEqual([]);
-    expect(notStopped(lexicon, requests.map((text) => `${text.toUpperCase()} !`))).toEqual([]);
+    expect(
+      notStopped(
+        lexicon,
+        requests.map((text) => `${text.toUpperCase()} !`),
+      ),
+    ).toEqual([]);
   });
 
   test('texts that only contain such words', () => {
