@@ -53,9 +53,12 @@ function whoseName({ people }: World, name: string): Part {
   return numbered([{ key: 'account.whose', values: { name } }], [...options, leave('choice.nothing')]);
 }
 
-/** Opt-out is confirmed once; a second STOP gets no answer. */
+/** Opt-out is confirmed once; a second STOP gets no answer. An order that waits for its code is dropped by either. */
 export function stopTexts(world: World): Part {
-  return world.stopped ? { say: [] } : { ...saying('account.stopped'), effects: [{ do: 'stop' }] };
+  const dropped = { agent: { pending: null, rest: [] } };
+  return world.stopped
+    ? { say: [], ...dropped }
+    : { ...saying('account.stopped'), effects: [{ do: 'stop' }], ...dropped };
 }
 
 /** Opt-in; with what was told meanwhile. */
