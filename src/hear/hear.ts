@@ -49,8 +49,8 @@ export function nodesOf(text: string, lexicon: Lexicon): { cleaned: string; node
   return { cleaned, nodes: joinDecimals(nodes, lexicon) };
 }
 
-function wholeText(nodes: readonly Node[], cleaned: string): Heard | null {
-  const reading = readCommand(nodes, cleaned) ?? readAnswer(nodes) ?? readLoneAsk(nodes);
+function wholeText(nodes: readonly Node[], cleaned: string, lexicon: Lexicon): Heard | null {
+  const reading = readCommand(nodes, cleaned, lexicon) ?? readAnswer(nodes) ?? readLoneAsk(nodes);
   return reading ? only(reading) : null;
 }
 
@@ -97,7 +97,7 @@ function orMiskeyed(
 function readMessage(cleaned: string, nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
   const message = trim(nodes);
   if (message.length === 0) return unclear('greeting');
-  const whole = wholeText(message, cleaned);
+  const whole = wholeText(message, cleaned, lexicon);
   if (whole) return whole;
   const command = readAgentCommand(groupDates(message, lexicon), cleaned, today);
   if (command) return command;

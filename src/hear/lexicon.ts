@@ -34,6 +34,8 @@ export interface Lexicon {
   /** Whether verbs come last, and words for the side of a day or a number behind it. */
   readonly verbsLast: boolean;
   readonly phrases: Branch;
+  /** Words of plain requests to be left alone: a tree of their own, so that they change no other reading. */
+  readonly optOut: Branch;
   /** Every word that stands in some phrase. */
   readonly words: ReadonlySet<string>;
   /** Words never taken for a misspelt word of ours. */
@@ -146,6 +148,16 @@ function rightWords(spellings: WordList['spellings']): Map<string, string> {
   return new Map(pairs);
 }
 
+function optOutPhrases({ optOut, account }: WordList): Branch {
+  const root: Branch = { next: new Map(), senses: [] };
+  const isPhrase = (one: string) => phraseWords(one).length > 1;
+  const whole = [...optOut.whole, ...account.stop.filter(isPhrase)];
+  const all = { ...optOut, whole, word: account.stop.filter((one) => !isPhrase(one)) };
+  for (const [value, phrases] of Object.entries(all))
+    for (const phrase of phrases) plant(root, phraseWords(phrase), { role: 'optOut', value });
+  return root;
+}
+
 /** Builds the lexicon of a checked word list. */
 export function buildLexicon(list: WordList): Lexicon {
   const phrases: Branch = { next: new Map(), senses: [] };
@@ -181,6 +193,7 @@ export function buildLexicon(list: WordList): Lexicon {
     unitsFirst: list.unitsFirst,
     verbsLast: list.verbsLast,
     phrases,
+    optOut: optOutPhrases(list),
     words,
     known,
     spellings: rightWords(list.spellings),

@@ -43,6 +43,7 @@ export type Role =
   | 'sumAsk'
   | 'answer'
   | 'account'
+  | 'optOut'
   | 'undo'
   | 'agent'
   | 'language'

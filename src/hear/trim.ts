@@ -61,6 +61,7 @@ const DOUBTED_NO = [
 function leadingAnswer(nodes: readonly Node[]): readonly Node[] {
   const [first, second] = nodes;
   if (!first || nodes.length < 3 || !senseOf(first, 'answer')) return nodes;
+  if (nodes.slice(1).every(({ mark }) => mark !== undefined)) return nodes;
   if (second?.mark !== undefined) return nodes.slice(2);
   if (!means(first, 'answer', 'no') || !means(first, 'mark', 'not')) return nodes;
   return [

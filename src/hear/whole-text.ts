@@ -1,6 +1,8 @@
 /** Texts that are one answer or one command as a whole: yes, 2, STOP, JOIN, UNDO. A word inside a sentence never is. */
 
 import { isDayArticle } from './beside.ts';
+import type { Lexicon } from './lexicon.ts';
+import { asksForNoTexts, isBesideLone, withoutName } from './opt-out.ts';
 import type { AccountReading, Reading } from './reading.ts';
 import { means, type Node, type Role, senseOf } from './sense.ts';
 
@@ -94,14 +96,15 @@ const isPolite = (node: Node) =>
   (means(node, 'mark', 'please') || senseOf(node, 'greeting') !== undefined) && !senseOf(node, 'account');
 
 /** Commands about the texter's own account, and UNDO; each must be the whole text. */
-export function readCommand(nodes: readonly Node[], text: string): Reading | null {
-  const stops = nodes.filter(
-    (node) => node.mark === undefined && !senseOf(node, 'filler') && !isPolite(node),
+export function readCommand(nodes: readonly Node[], text: string, lexicon: Lexicon): Reading | null {
+  const unsigned = withoutName(nodes, lexicon);
+  const stops = unsigned.filter(
+    (node) => node.mark === undefined && !isPolite(node) && !isBesideLone(node, lexicon),
   );
   for (const what of ['stop', 'start', 'forget'] as const) {
     if (all(stops, 'account', what)) return account(what, '');
   }
-  if (asksToStop(nodes)) return account('stop', '');
+  if (asksToStop(nodes) || asksForNoTexts(unsigned, lexicon)) return account('stop', '');
   const said = content(nodes);
   if (all(said, 'undo')) return { kind: 'undo', assumed: [] };
   const [only] = said;

@@ -28,6 +28,9 @@ const unit = z.strictObject({
   factor: z.number().positive().default(1),
 });
 
+const OPT_OUT = ['whole', 'asks', 'refuses', 'about', 'idle', 'polite', 'lone'] as const;
+const NO_OPT_OUT = { whole: [], asks: [], refuses: [], about: [], idle: [], polite: [], lone: [] };
+
 const said = z.enum([...STAGES, ...MARKS]);
 
 const LOSSES = ['seedlings', 'crop'] as const;
@@ -188,6 +191,12 @@ export const wordListShape = z.strictObject({
   sums: z.strictObject({ opening: lists(SUMS), asking: lists(SUMS) }),
   answers: lists(['yes', 'no']),
   account: lists(['join', 'language', 'stop', 'start', 'forget', 'name', 'phone']),
+  /**
+   * Plain requests to be left alone. `whole`: a request by itself. `asks` ("cease") or `refuses` ("dont want") are one together
+   * with `about` ("messages"). `idle` may stand in a request, `polite` too, which also makes a question one ("can you"). `lone`
+   * may stand beside STOP, START and FORGET ME, and in a request. A text with any other word is no request.
+   */
+  optOut: lists(OPT_OUT).default(NO_OPT_OUT),
   undo: phrases,
   agent: z.strictObject({
     ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,

@@ -14,7 +14,7 @@ import { replaceReminders } from '../store/reminders.ts';
 import { addRain, addReport, type Bringer, undoReports } from '../store/reports.ts';
 import { changeSeason } from '../store/seasons.ts';
 import type { ConsentsTable } from '../store/tables.ts';
-import { markStopped, vouchFor } from '../store/talks.ts';
+import { findPhone, markStopped, vouchFor } from '../store/talks.ts';
 import { noteTrouble } from '../store/troubles.ts';
 import type { Effect } from '../talk/effect.ts';
 import type { Line } from './line.ts';
@@ -112,13 +112,14 @@ async function noteOf(
   await noteConsent(trx, { id: line.makeId(), ...said });
 }
 
-/** A text to another phone of the scheme; at night it waits for the morning. */
+/** A text to another phone of the scheme, unless it wants none; at night it waits for the morning. */
 async function queueNow(
   trx: Trx,
   line: Line,
   { phone, lang, saying }: Extract<Effect, { do: 'text' }>,
   { batch, nowMs, schemeId }: Cause,
 ): Promise<void> {
+  if ((await findPhone(trx, phone))?.stopped === 1) return;
   const scheme = line.schemes().find(({ world }) => world.id === schemeId);
   const notBeforeMs = scheme ? afterQuietMs(nowMs, scheme.settings.quiet, scheme.timeZone) : nowMs;
   const text = line.voice(lang).say(saying);

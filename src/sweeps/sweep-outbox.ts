@@ -7,6 +7,7 @@ import { dropExpired, leaseTexts, markFailed, markHanded, retryAt } from '../sto
 import type { OutboxRow } from '../store/tables.ts';
 import { dropGone } from '../store/talks.ts';
 import { faultNote } from './fault-note.ts';
+import { holdBackQuiet } from './hold-back.ts';
 import type { Line } from './line.ts';
 import { noteNumber } from './number-news.ts';
 import { type Pace, sendingPace } from './sending-pace.ts';
@@ -55,13 +56,20 @@ export async function sweepOutbox(line: Line): Promise<number> {
   for (;;) {
     const nowMs = line.clock.nowMs();
     if (nowMs - startMs >= LONGEST_SWEEP_MS) return handed;
-    const texts = await line.together((trx) => leaseTexts(trx, nowMs, most));
-    if (texts.length === 0) return handed;
+    const { leased, texts } = await line.together((trx) => leaseToSend(trx, line, nowMs, most));
+    if (leased === 0) return handed;
+    if (texts.length === 0) continue;
     const handings = await Promise.all(texts.map((text) => sendText(line, text, pace)));
     handed += handings.filter(({ kind }) => kind === 'handed').length;
     // A carrier that wants no more for now, or settings that are wrong: the others would only meet the same.
     if (handings.every((handing) => handing.kind === 'retry' || isAlarm(handing))) return handed;
   }
+}
+
+/** Leases texts, and those of them that may go out now. */
+async function leaseToSend(trx: Trx, line: Line, nowMs: number, most: number) {
+  const leased = await leaseTexts(trx, nowMs, most);
+  return { leased: leased.length, texts: await holdBackQuiet(trx, line, leased, nowMs) };
 }
 
 function textsTogether(partsPerSecond: number | null): number {

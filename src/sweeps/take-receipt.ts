@@ -8,6 +8,7 @@ import { findPhone, markReached } from '../store/talks.ts';
 import type { Line } from './line.ts';
 import { noteNumber } from './number-news.ts';
 import { schemeOf } from './phone-setting.ts';
+import { afterQuietMs } from './quiet-hours.ts';
 
 /** A receipt as it came in. */
 export interface ReceiptIn {
@@ -59,11 +60,11 @@ async function actOn(trx: Trx, line: Line, text: OutboxRow, meaning: Meaning): P
   if (meaning === 'opted-out' || meaning === 'gone') return noteNumber(trx, line, text.phone, meaning);
   const waitMs = AGAIN_AFTER_MS[meaning];
   if (waitMs === undefined || text.key.startsWith(AGAIN)) return;
-  const againMs = line.clock.nowMs() + waitMs;
+  const { settings, timeZone } = schemeOf(line, { people: await peopleOfPhone(trx, text.phone) });
+  const againMs = afterQuietMs(line.clock.nowMs() + waitMs, settings.quiet, timeZone);
   if (againMs >= text.expires_ms || (await findPhone(trx, text.phone))?.stopped === 1) return;
   const { phone, expires_ms: expiresMs } = text;
   const again = { id: line.makeId(), key: AGAIN + text.key, phone, text: text.text, expiresMs };
-  const { pricePerPart = null } = schemeOf(line, { people: await peopleOfPhone(trx, phone) }).settings;
   // It counts as queued when it may go: a look-up must not take the first one for it.
-  await queueText(trx, { ...again, notBeforeMs: againMs }, againMs, pricePerPart);
+  await queueText(trx, { ...again, notBeforeMs: againMs }, againMs, settings.pricePerPart ?? null);
 }

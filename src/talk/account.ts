@@ -3,7 +3,7 @@ import type { AccountReading } from '../hear/reading.ts';
 import { leave, numbered } from './numbered.ts';
 import { ownTurns } from './own-turns.ts';
 import { answerPhone, codeOf } from './second-phone.ts';
-import type { Memory } from './state.ts';
+import type { Memory, Standing } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import type { Person, World } from './world.ts';
 
@@ -20,10 +20,7 @@ export function answerAccount(
     case 'stop':
       return stopTexts(world);
     case 'start':
-      return {
-        say: [{ key: 'account.started' }, ...ownTurns(world).map((one) => ({ ...one, spare: true }))],
-        effects: [{ do: 'start' }],
-      };
+      return startTexts(world);
     case 'forget':
       // Whoever forges an agent's number must not take the agent off the line.
       if (world.group) return saying('agent.no-forget');
@@ -52,10 +49,29 @@ export function answerAccount(
   }
 }
 
-/** Opt-out is confirmed once; a second STOP gets no answer. */
+/** Opt-out is confirmed once; a second STOP gets no answer. An order that waits for its code is dropped by either. */
 export function stopTexts(world: World): Part {
-  return world.stopped ? { say: [] } : { ...saying('account.stopped'), effects: [{ do: 'stop' }] };
+  const dropped = { agent: { pending: null, rest: [] } };
+  return world.stopped
+    ? { say: [], ...dropped }
+    : { ...saying('account.stopped'), effects: [{ do: 'stop' }], ...dropped };
 }
+
+/** Opt-in; with what was told meanwhile, where the number is surely its people's. */
+export function startTexts(world: World): Part {
+  const told = world.doubted ? [] : ownTurns(world);
+  return {
+    say: [{ key: 'account.started' }, ...told.map((one) => ({ ...one, spare: true }))],
+    effects: [{ do: 'start' }],
+  };
+}
+
+/** Carriers take this word, alone, for START: they send again, so we must too. */
+const CARRIERS_YES = /^[^\p{L}\p{N}]*yes[^\p{L}\p{N}]*$/iu;
+
+/** Whether a text brings back the texts of a number that has stopped them, where nothing was asked that it could answer. */
+export const optsIn = (world: World, standing: Standing, text: string): boolean =>
+  world.stopped && standing.at === 'idle' && CARRIERS_YES.test(text);
 
 function setLanguage(world: World, person: Person, language: string | null): Part {
   const { languages } = world.scheme;

@@ -1,7 +1,7 @@
 /** One step of a conversation: where it stands, what was texted, what is known -> where it then stands, and what to do. */
 import { nextStep } from '../agronomy/plot-plan.ts';
 import type { AccountReading, AskReading, Reading } from '../hear/reading.ts';
-import { answerAccount, stopTexts } from './account.ts';
+import { answerAccount, optsIn, startTexts, stopTexts } from './account.ts';
 import { answerAgent, ofTheGroup, withGroupPlots } from './agent/answer-agent.ts';
 import { answerAsk } from './asks.ts';
 import type { TextEvent } from './event.ts';
@@ -49,8 +49,8 @@ const asksToJoin = ({ heard }: TextEvent) =>
 function strangerPart(standing: Standing, event: TextEvent, world: World, memory: Memory): Part {
   const account = event.heard.readings.find((reading) => reading.kind === 'account');
   if (account?.kind === 'account' && account.what === 'stop') return stopTexts(world);
-  if (account?.kind === 'account' && account.what === 'start' && world.stopped)
-    return { ...saying('account.started'), effects: [{ do: 'start' }] };
+  if (account?.kind === 'account' && account.what === 'start' && world.stopped) return startTexts(world);
+  if (optsIn(world, standing, event.text)) return startTexts(world);
   if (account?.kind === 'account' && account.what === 'phone')
     return answerPhone(world, codeIn(event), memory);
   if (standing.at === 'idle' && codeIn(event) !== null) return answerPhone(world, codeIn(event), memory);
@@ -80,6 +80,7 @@ function knownParts(standing: Standing, event: TextEvent, world: World, memory: 
   if (account?.kind === 'account') return [answerAccount(world, account, language, memory)];
   const [command] = readings;
   if (command?.kind === 'agent') return [answerAgent(world, command, event, memory.agent)];
+  if (optsIn(world, standing, event.text) && memory.agent.pending === null) return [startTexts(world)];
   const group = ofTheGroup(world, event, memory.agent, memory.topic);
   if (group) return [group];
   if (standing.at === 'which-plot') {

@@ -41,8 +41,18 @@ export function hearText(
     const again = other.hear(text, today, unit, blocks);
     if (!NOTHING_MORE.has(again.unclear?.why)) [voice, heard] = [other, again];
   }
+  const stopping = asksNothingElse(heard)
+    ? others.find((one) => isStop(one.hear(text, today, unit, blocks)))
+    : null;
+  if (stopping) [voice, heard] = [stopping, stopping.hear(text, today, unit, blocks)];
   return { lang: voice.lang, heard, details: voice.details(text, unit) };
 }
+
+/** No reading that would be lost: an opt-out in another language then wins. */
+const asksNothingElse = ({ readings }: Heard) =>
+  readings.every((one) => one.kind === 'not-done' && one.activity === null && one.plots.length === 0);
+
+const isStop = ({ readings: [only] }: Heard) => only?.kind === 'account' && only.what === 'stop';
 
 /** Those that know most of its words; all when nobody knows any. */
 function knowingMost(voices: readonly Voice[], text: string): readonly Voice[] {

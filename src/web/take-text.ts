@@ -94,7 +94,7 @@ async function outcomeOf(
   const outcome =
     optOut === undefined
       ? await stepOf(trx, line, facts, before, { batch, words, nowMs: atMs, group })
-      : optOutOf(optOut, before);
+      : optOutOf(optOut, before, facts.row?.stopped === 1);
   if (sentMs === undefined) return outcome;
   const isAgent = group !== null;
   return latelyTold(outcome, { scheme, atMs, nowMs, isAgent, hasTextedSince, standing: stateAt(nowMs) });
@@ -160,8 +160,13 @@ function pictureOf(facts: PhoneFacts, scheme: SchemeEntry, standing: StoredState
 }
 
 /** The carrier has done it and has answered: we follow, and say nothing. */
-function optOutOf(optOut: NonNullable<TextIn['optOut']>, before: StoredState | null): Outcome {
+function optOutOf(
+  optOut: NonNullable<TextIn['optOut']>,
+  before: StoredState | null,
+  isStopped: boolean,
+): Outcome {
   if (optOut === 'help') return { state: before, effects: [], lang: null };
+  if (optOut === 'stop' && isStopped) return { state: null, effects: [], lang: null };
   return { state: null, effects: [{ do: optOut }], lang: null };
 }
 

@@ -10,7 +10,8 @@ import { ANN, BEN } from '../support/valley-scheme.ts';
 import { postForm, smsForm } from '../support/webhook.ts';
 
 const MINUTE_MS = 60_000;
-const HALF_DAY_MS = 12 * HOUR_MS;
+/** From noon: half a day later is midnight, which waits for seven o'clock. */
+const UNTIL_SEVEN_MS = 19 * HOUR_MS;
 const UNREACHABLE = { status: 'undelivered', code: 30003 } as const;
 const GONE = { status: 'undelivered', code: 30005 } as const;
 const OPTED_OUT = { status: 'failed', code: 21610 } as const;
@@ -40,7 +41,7 @@ const consents = ({ line }: CarriedLine) =>
   line.db.selectFrom('consents').select(['phone', 'kind', 'words']).where('phone', '=', ANN).execute();
 
 describe('a phone that cannot be reached (30003)', () => {
-  test('gets its text once more, half a day later, and not a third time', async () => {
+  test('gets its text once more, half a day later when the night is over, and not a third time', async () => {
     const all = await carried();
     const first = await sent(all, 'k');
     for (const status of [UNREACHABLE, UNREACHABLE, { status: 'sent' }])
@@ -49,14 +50,14 @@ describe('a phone that cannot be reached (30003)', () => {
       ['k', 'failed', 'error 30003'],
       ['again:k', 'queued', null],
     ]);
-    all.line.clock.advance(HALF_DAY_MS - 1);
+    all.line.clock.advance(UNTIL_SEVEN_MS - 1);
     expect(await sweepOutbox(all.line)).toBe(0);
     all.line.clock.advance(1);
     expect(await sweepOutbox(all.line)).toBe(1);
     const second = all.fake.kept[1];
     expect(second).toMatchObject({ to: ANN, body: 'text k' });
     if (second) await all.fake.tell(second, UNREACHABLE);
-    all.line.clock.advance(HALF_DAY_MS);
+    all.line.clock.advance(DAY_MS);
     await sweepOutbox(all.line);
     expect(all.fake.kept).toHaveLength(2);
     expect(await ends(all)).toEqual(['k', 'again:k'].map((key) => [key, 'failed', 'error 30003']));
@@ -64,7 +65,7 @@ describe('a phone that cannot be reached (30003)', () => {
 
   test('gets nothing more when the text is worth nothing by then', async () => {
     const all = await carried();
-    const first = await sent(all, 'k', ANN, HALF_DAY_MS);
+    const first = await sent(all, 'k', ANN, UNTIL_SEVEN_MS);
     await all.fake.tell(first, UNREACHABLE);
     expect(await ends(all)).toEqual([['k', 'failed', 'error 30003']]);
   });
@@ -82,7 +83,7 @@ describe('a phone that cannot be reached (30003)', () => {
     const first = await sent(all, 'k');
     all.line.clock.advance(MINUTE_MS);
     await all.fake.tell(first, UNREACHABLE);
-    all.line.clock.advance(HALF_DAY_MS);
+    all.line.clock.advance(UNTIL_SEVEN_MS);
     all.fake.ways.post = ({ time }) => (time === 2 ? 'fault-before' : 'accept');
     await sweepOutbox(all.line);
     all.line.clock.advance(2 * MINUTE_MS);

@@ -1,0 +1,141 @@
+/** Words and requests that end the texts, on a phone of each language, and texts that only contain such words. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { hear } from '../../src/hear/hear.ts';
+import type { Lexicon } from '../../src/hear/lexicon.ts';
+import { LANGUAGES, TODAY } from './languages.ts';
+
+/** CARRIERS.md 3. */
+const CARRIERS = ['stop', 'stopall', 'unsubscribe', 'cancel', 'end', 'quit', 'revoke', 'optout'];
+const FRENCH = ['arret', 'arrêt', 'stopper', 'desabonner', 'désabonner'];
+const SWAHILI = ['acha', 'simamisha', 'sitaki'];
+const EVERYWHERE = [...CARRIERS, ...FRENCH, ...SWAHILI];
+const BENGALI = ['বন্ধ', 'থামুন', 'থামেন', 'থামান', 'স্টপ', 'bondho', 'thamun'];
+
+const fullWidth = (word: string) =>
+  word.replace(/[!-~]/g, (char) => String.fromCodePoint((char.codePointAt(0) ?? 0) + 0xfee0));
+const mixed = (word: string) =>
+  [...word].map((char, at) => (at % 2 === 0 ? char : char.toUpperCase())).join('');
+
+/** One word in every writing. */
+const WRITINGS: Readonly<Record<string, (word: string) => string>> = {
+  'as it is': (word) => word,
+  'in capitals': (word) => word.toUpperCase(),
+  'with one capital': (word) => word.slice(0, 1).toUpperCase() + word.slice(1),
+  'in mixed letters': mixed,
+  'between spaces': (word) => `  ${word}   `,
+  'between lines': (word) => `\n\r\n${word}\r\n\n`,
+  'between hard spaces': (word) => `\u00a0${word}\u202f\u00a0`,
+  'with a full stop': (word) => `${word}.`,
+  'with marks': (word) => `${word} !!!`,
+  'with three dots': (word) => `${word}…`,
+  'with a comma before': (word) => `, ${word}`,
+  'in quotes': (word) => `'${word}'`,
+  'in double quotes': (word) => `"${word}"`,
+  'in curly quotes': (word) => `“${word}”`,
+  'in French quotes': (word) => `«\u00a0${word}\u00a0»`,
+  'in brackets': (word) => `(${word.toUpperCase()})`,
+  'in stars': (word) => `*${word}*`,
+  'with hands': (word) => `${word} 🙏🏾🙏🏾`,
+  'behind a sign': (word) => `⛔️ ${word}`,
+  'in full-width letters': fullWidth,
+  'with accents composed': (word) => word.normalize('NFC'),
+  'with accents decomposed': (word) => word.normalize('NFD'),
+  'with nothing to be seen in it': (word) => `\ufeff${[...word].join('\u2060')}\u200e`,
+  twice: (word) => `${word} ${word}`,
+};
+
+/** A name behind the word. */
+const SIGNED: Readonly<Record<string, (word: string) => string>> = {
+  'with a name below': (word) => `${word}\nDembe`,
+  'with two names below': (word) => `${word}\n- Dembe Orowa.`,
+  'with a name behind': (word) => `${word} - Dembe`,
+};
+
+interface Texts {
+  readonly requests: readonly string[];
+  readonly others: readonly string[];
+}
+
+const textsOf = (lang: string): Texts =>
+  parse(readFileSync(new URL(`opt-out/${lang}.yaml`, import.meta.url), 'utf8')) as Texts;
+
+const STOP = { readings: [{ kind: 'account', what: 'stop', assumed: [] }], unclear: null };
+const heard = (lexicon: Lexicon, text: string) => hear(text, lexicon, TODAY);
+
+/** Texts that are not read as a request to stop. */
+const notStopped = (lexicon: Lexicon, texts: readonly string[]) =>
+  texts.filter((text) => JSON.stringify(heard(lexicon, text)) !== JSON.stringify(STOP));
+
+describe.each(LANGUAGES)('on a phone in $lang', ({ lang, lexicon }) => {
+  const words = lang === 'bn' ? [...EVERYWHERE, ...BENGALI] : EVERYWHERE;
+
+  test.each(Object.entries(WRITINGS))('every word that ends the texts, %s', (_, write) => {
+    expect(notStopped(lexicon, words.map(write))).toEqual([]);
+  });
+
+  test.each(Object.entries(SIGNED))('every word that ends the texts, %s', (_, write) => {
+    // In Bengali "acha" before a name is "well, Dembe".
+    const signed = lang === 'bn' ? words.filter((word) => word !== 'acha') : words;
+    expect(notStopped(lexicon, signed.map(write))).toEqual([]);
+  });
+
+  test('a line of work below the word makes it something else', () => {
+    const worked = words.flatMap((word) => [
+      `${word}\nPlough 3`,
+      `${word}\n3`,
+      `${word}\nTractor`,
+      `${word} - 3`,
+    ]);
+    expect(worked.filter((text) => !notStopped(lexicon, [text]).includes(text))).toEqual([]);
+  });
+
+  test('a word beside a figure, a plot or work is none', () => {
+    const beside = words.flatMap((word) => [`${word} 3`, `2 ${word}`, `${word} plot 3`, `${word} pump`]);
+    expect(beside.filter((text) => !notStopped(lexicon, [text]).includes(text))).toEqual([]);
+  });
+
+  test('plain requests', () => {
+    const { requests } = textsOf(lang);
+    expect(requests.length).toBeGreaterThan(30);
+    expect(notStopped(lexicon, requests)).toEqual([]);
+    expect(
+      notStopped(
+        lexicon,
+        requests.map((text) => `${text.toUpperCase()} !`),
+      ),
+    ).toEqual([]);
+  });
+
+  test('texts that only contain such words', () => {
+    const { others } = textsOf(lang);
+    expect(others.length).toBeGreaterThan(40);
+    const kinds = (text: string) => heard(lexicon, text).readings.map(({ kind }) => kind);
+    expect(others.filter((text) => kinds(text).includes('account'))).toEqual([]);
+  });
+
+  test('a request about other things than texts is none', () => {
+    const { requests } = textsOf(lang);
+    const about = requests.map((text) => `${text} plot 3`);
+    expect(about.filter((text) => !notStopped(lexicon, [text]).includes(text))).toEqual([]);
+  });
+
+  test.each(['START', 'UNSTOP', 'start.', '“Start”', 'Start 🙏'])('%s brings the texts back', (text) => {
+    const start = { readings: [{ kind: 'account', what: 'start', assumed: [] }], unclear: null };
+    expect(heard(lexicon, text)).toEqual(start);
+  });
+
+  test.each(['HELP', 'INFO', 'help!', 'Info.'])('%s asks what can be texted', (text) => {
+    expect(heard(lexicon, text).readings).toMatchObject([{ kind: 'ask', about: 'help' }]);
+  });
+
+  test.each(['YES', 'yes.', 'Yes!!'])('%s is an answer', (text) => {
+    expect(heard(lexicon, text).readings).toMatchObject([{ kind: 'answer', answer: 'yes' }]);
+  });
+
+  test('no word that carriers keep takes anything back', () => {
+    const kinds = EVERYWHERE.flatMap((word) => heard(lexicon, word).readings.map(({ kind }) => kind));
+    expect(new Set(kinds)).toEqual(new Set(['account']));
+  });
+});
