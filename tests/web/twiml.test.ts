@@ -8,7 +8,10 @@ import { twiml } from '../../src/web/twiml.ts';
 const FORBIDDEN = /[^\P{Cc}\t\n\r\u0085]|[\p{Cs}\ufffe\uffff]/gu;
 
 /** What the parser lets pass, though XML 1.0 does not (2.2 "Char", 2.4 "CharData"). */
-const NOT_WELL_FORMED = new RegExp(`${FORBIDDEN.source}|&(?!(?:amp|lt|gt|quot|apos|#x[0-9A-F]+);)`, 'u');
+const NOT_WELL_FORMED = new RegExp(
+  `${FORBIDDEN.source}|\\]\\]>|&(?!(?:amp|lt|gt|quot|apos|#x[0-9A-F]+);)`,
+  'u',
+);
 
 /**
  * What a reader of XML gets from the octets: the message's text, or null for none. Whatever the parser complains about, and anything
@@ -117,10 +120,11 @@ test.each([
   ['a & b', /not well formed/],
   ['a\u0001', /not well formed/],
   ['a\ud800', /not well formed/],
+  ['a]]>', /not well formed/],
   ['a < b', /./],
   ['</Message><Message>', /more than a Message/],
   ['<!-- -->', /more than text/],
-  ['<![CDATA[a]]>', /more than text/],
+  ['<b>a</b>', /more than text/],
   ['</Message>', /./],
   ['</Message></Response><Response><Message>', /./],
 ])('the reader of this test finds fault with %j', (inside, fault) => {
