@@ -163,7 +163,7 @@ describe.each(LANGS)('random keys in %s', (lang) => {
           await line.close();
         }
       }),
-      { numRuns: 2 },
+      { numRuns: 2, endOnFailure: true },
     );
   });
 });
