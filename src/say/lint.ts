@@ -50,7 +50,7 @@ function lintForms(key: string, forms: MessageForms, { plurals }: Catalogue): st
   return [...lacking, ...strange.map((form) => `${key}: this language has no _${form}`)];
 }
 
-/** Complaints about rendered texts: alphabet, spaces, words that carriers keep, and length (reminders one part, others two). */
+/** Complaints about rendered texts: alphabet, spaces, words that carriers keep, and length (reminders and screens one part, others two). */
 export function lintTexts(texts: readonly SampleText[], { calendar }: Catalogue): string[] {
   return texts.flatMap(({ key, form, text }) => {
     const complaints: string[] = [];
@@ -58,11 +58,20 @@ export function lintTexts(texts: readonly SampleText[], { calendar }: Catalogue)
     if (/\s{2}|^\s|\s$/.test(text)) complaints.push('has a space too many');
     const kept = phrasesIn(text, calendar.sendWords).filter(isKept);
     if (kept.length > 0) complaints.push(`asks for ${kept.join(', ')}, which carriers keep`);
-    const room = (key.startsWith('reminder.') ? 1 : 2) + (calendar.alphabet === 'ucs2' ? 1 : 0);
+    const room = roomFor(key, calendar.alphabet);
     const { parts } = measure(text);
     if (parts > room) complaints.push(`takes ${parts} parts of ${room}`);
     return complaints.map((complaint) => `${label(key, form)}: ${complaint}`);
   });
+}
+
+/** What is said in a reminder. */
+const REMINDING = /^reminder\.|^rain\.ask$/;
+
+/** Parts that a message may take; of a screen not even UCS-2 gives one more. */
+function roomFor(key: string, alphabet: Catalogue['calendar']['alphabet']): number {
+  if (key.startsWith('screen.')) return 1;
+  return (REMINDING.test(key) ? 1 : 2) + (alphabet === 'ucs2' ? 1 : 0);
 }
 
 function strayIn(text: string): string {

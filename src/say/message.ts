@@ -25,7 +25,10 @@ export interface Message {
   readonly values?: Readonly<Record<string, Value>>;
 }
 
-/** One text to a phone: sentences in order; those marked `spare` are left out, last first, when the text is too long. */
+/**
+ * One text to a phone: sentences in order; those marked `spare` are left out, last first, when the text is too long, and only when
+ * none of these is left the ones marked `last`.
+ */
 export interface Saying {
-  readonly sentences: readonly (Message & { readonly spare?: boolean })[];
+  readonly sentences: readonly (Message & { readonly spare?: boolean | 'last' })[];
 }

@@ -23,17 +23,19 @@ const REPLY_PARTS = 2;
 export function say(saying: Saying, catalogue: Catalogue, budgetParts: number = REPLY_PARTS): Said {
   const sentences = saying.sentences.map((sentence) => ({
     text: messageText(sentence, catalogue),
-    spare: sentence.spare === true,
+    spare: sentence.spare ?? false,
   }));
-  const needed = sentences.filter((sentence) => !sentence.spare);
+  const needed = sentences.filter((sentence) => sentence.spare === false);
   if (needed.length === 0) throw new SayError('empty-saying', catalogue.lang, saying.sentences[0]?.key ?? '');
   const room = budgetParts + (catalogue.calendar.alphabet === 'ucs2' ? 1 : 0);
   let said = sized(sentences);
   if (said.parts <= room) return said;
   const budget = Math.max(room, sized(needed).parts);
-  for (let i = sentences.length - 1; i >= 0 && said.parts > budget; i -= 1) {
-    if (sentences[i]?.spare === true) sentences.splice(i, 1);
-    said = sized(sentences);
+  for (const kind of [true, 'last']) {
+    for (let i = sentences.length - 1; i >= 0 && said.parts > budget; i -= 1) {
+      if (sentences[i]?.spare === kind) sentences.splice(i, 1);
+      said = sized(sentences);
+    }
   }
   return said;
 }

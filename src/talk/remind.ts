@@ -8,6 +8,7 @@ import { numbersFor } from './numbers.ts';
 import { comesBefore } from './order.ts';
 import { activityName, doWords, which, wordFor } from './phrases.ts';
 import { type Planned, planned, remindAgain, remindEffects } from './planned.ts';
+import { plotRuns } from './plot-runs.ts';
 import type { Turns } from './reminders-for.ts';
 import type { Sentence } from './turn.ts';
 import { oldSeedlings } from './ways-out.ts';
@@ -77,13 +78,13 @@ const WEIGHT: readonly Reminder['why'][] = ['turn', 'overdue', 'closing', 'tomor
 const inWeight = (tellings: readonly Telling[]) =>
   [...tellings].sort((a, b) => WEIGHT.indexOf(a.why) - WEIGHT.indexOf(b.why));
 
-/** The first sentence always stands; the others as far as one part has room, with the way to see all. */
+/** The first sentence always stands; the others as far as one part has room, with the way to see all where that has room. */
 function merged(sentences: readonly Sentence[]): Sentence[] {
   const [first, ...others] = sentences;
   if (!first) return [];
   return others.length === 0
     ? [first]
-    : [first, ...others.map((one) => ({ ...one, spare: true })), { key: 'reminder.all' }];
+    : [first, ...others.map((one) => ({ ...one, spare: true })), { key: 'reminder.all', spare: 'last' }];
 }
 
 /** Seedlings that get too old while the field waits: said beside another reminder, all plots in one sentence. */
@@ -168,7 +169,7 @@ function sentence(world: World, { why, step, plots }: Telling): Sentence {
     case 'rain':
       return { key: 'rain.ask', values: { which: which(plots), ...numbersFor(world.rulebook, 'rain.ask') } };
     case 'overdue': {
-      const plot = plots.map(({ number }) => number).join(' ');
+      const plot = plotRuns(plots.map(({ number }) => number));
       const by =
         step.latest === null || step.latest <= world.today
           ? { key: 'day.soon' }

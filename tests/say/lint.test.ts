@@ -67,6 +67,14 @@ describe('texts', () => {
 
   test('reminders take one part', () => {
     expect(complaintsOf('a'.repeat(161), 'reminder.x')).toEqual(['reminder.x: takes 2 parts of 1']);
+    expect(complaintsOf('a'.repeat(161), 'rain.ask')).toEqual(['rain.ask: takes 2 parts of 1']);
+    expect(complaintsOf('a'.repeat(161), 'rain.asked')).toEqual([]);
+  });
+
+  test('what stands on a screen takes one, in every alphabet', () => {
+    expect(complaintsOf('a'.repeat(161), 'screen.x')).toEqual(['screen.x: takes 2 parts of 1']);
+    const wide = [{ key: 'screen.x', form: '', text: 'ক'.repeat(71) }];
+    expect(lintTexts(wide, bengali(ENGLISH_MESSAGES))).toEqual(['screen.x: takes 2 parts of 1']);
   });
 
   test('a language of 16-bit units may use its script and one part more', () => {

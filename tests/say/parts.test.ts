@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { GSM_CHARACTERS, gsmSeptets, septetsOf } from '../../src/say/gsm.ts';
 import { measure, splitParts } from '../../src/say/parts.ts';
 import { anyText } from './any-text.ts';
+import { cutByClusters, cutByUnits } from './two-libraries.ts';
 
 const a = (times: number) => 'a'.repeat(times);
 const e = (times: number) => 'ê'.repeat(times);
@@ -39,6 +40,7 @@ describe('parts', () => {
       parts: septets.length,
     });
     expect(splitParts(text).map(gsmSeptets)).toEqual(septets);
+    for (const cut of [cutByClusters, cutByUnits]) expect(cut(text).parts).toEqual(splitParts(text));
   });
 
   test.each<[string, string, number[]]>([
@@ -54,6 +56,7 @@ describe('parts', () => {
       parts: units.length,
     });
     expect(splitParts(text).map((part) => part.length)).toEqual(units);
+    for (const cut of [cutByClusters, cutByUnits]) expect(cut(text).parts).toEqual(splitParts(text));
   });
 
   test('an empty text is one part of nothing', () => {

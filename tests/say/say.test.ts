@@ -95,6 +95,16 @@ describe('sentences', () => {
     expect(text).toBe(`A ${of(100, 'b')} C E`);
   });
 
+  test('what is spare until the last goes after all the others, and then as it must', () => {
+    const last = { ...line(of(20, 'z')), spare: 'last' as const };
+    const [first, long] = [line(of(120, 'a')), line(of(100, 'b'), true)];
+    expect(said([first, long, last], 1).text).toBe(`${of(120, 'a')} ${of(20, 'z')}`);
+    expect(said([first, last, long], 1).text).toBe(`${of(120, 'a')} ${of(20, 'z')}`);
+    expect(said([line(of(150, 'a')), long, last], 1).text).toBe(of(150, 'a'));
+    expect(said([first, last], 1).units).toBe(141);
+    expect(faultOf(() => said([last])).code).toBe('empty-saying');
+  });
+
   test('as many go as must', () => {
     const { text, parts } = said([line(of(150, 'a')), line(of(20, 'b'), true), line(of(30, 'c'), true)], 1);
     expect([text, parts]).toEqual([of(150, 'a'), 1]);

@@ -1,7 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { ACTIVITIES } from '../../../src/agronomy/season.ts';
+import { loadCatalogue } from '../../../src/commands/sheet.ts';
 import { measure } from '../../../src/say/parts.ts';
+import { sampleTexts } from '../../../src/say/sampler.ts';
+import { SAMPLES } from '../../../src/say/samples.ts';
 import type { Effect } from '../../../src/talk/effect.ts';
 import { eventOfReadings } from '../../../src/talk/event-of-readings.ts';
 import { reportDone } from '../../../src/talk/screens/entries.ts';
@@ -53,8 +56,35 @@ const SCREENS: readonly Screen[] = [
 
 const PAGED: readonly Screen['at'][] = ['plot', 'activity', 'trouble', 'language'];
 
+/** Every kind of screen: a new one is a type error here until it is named, and then has to be among those that are measured. */
+const KINDS: Readonly<Record<Screen['at'], true>> = {
+  ...{ main: true, plot: true, activity: true, day: true, 'days-ago': true, 'sure-report': true, spot: true },
+  ...{ 'sure-survey': true, trouble: true, 'sure-trouble': true, language: true, answer: true, resume: true },
+};
+
+test('every kind of screen is measured', () => {
+  const measured = new Set([...SCREENS.map(({ at }) => at), 'answer']);
+  expect([...measured].sort()).toEqual(Object.keys(KINDS).sort());
+});
+
 describe.each(LANGS)('%s', (lang) => {
   const its = screenWorld(speaking(lang, MANY));
+
+  test('every message is an answer whose pages are one screen each, and nothing of it is lost', () => {
+    const texts = sampleTexts(loadCatalogue(lang), SAMPLES).map(({ text }) => text);
+    const long: string[] = [];
+    for (const text of [...texts, texts.slice(0, 9).join(' '), 'x'.repeat(400)]) {
+      const answer = { at: 'answer', text, page: 0, picks: 2 } as const;
+      const view = viewOf(its, answer);
+      if (view.kind !== 'text') throw new Error('an answer is a text');
+      const pages = pagesOf(its, view);
+      expect(pages.join('').replaceAll(' ', '')).toBe(text.replaceAll(' ', ''));
+      for (const page of pages.keys())
+        for (const wrong of [false, true]) long.push(showScreen(its, { ...answer, page }, wrong));
+    }
+    expect(long.length).toBeGreaterThan(texts.length);
+    expect(long.filter((one) => !isOneScreen(one))).toEqual([]);
+  });
 
   test('every page of every screen is one screen, also with the line about a wrong key', () => {
     const long: string[] = [];
