@@ -6,7 +6,7 @@ import { hear } from '../../src/hear/hear.ts';
 import type { Lexicon } from '../../src/hear/lexicon.ts';
 import { LANGUAGES, TODAY } from './languages.ts';
 
-/** CARRIERS.md 3. */
+/** Words that carriers act on themselves (their public documentation). */
 const CARRIERS = ['stop', 'stopall', 'unsubscribe', 'cancel', 'end', 'quit', 'revoke', 'optout'];
 const FRENCH = ['arret', 'arrêt', 'stopper', 'desabonner', 'désabonner'];
 const SWAHILI = ['acha', 'simamisha', 'sitaki'];
@@ -69,16 +69,15 @@ const notStopped = (lexicon: Lexicon, texts: readonly string[]) =>
   texts.filter((text) => JSON.stringify(heard(lexicon, text)) !== JSON.stringify(STOP));
 
 describe.each(LANGUAGES)('on a phone in $lang', ({ lang, lexicon }) => {
-  const words = lang === 'bn' ? [...EVERYWHERE, ...BENGALI] : EVERYWHERE;
+  // In Bengali "acha" is "fine", an everyday answer: there it ends nothing.
+  const words = lang === 'bn' ? [...EVERYWHERE.filter((word) => word !== 'acha'), ...BENGALI] : EVERYWHERE;
 
   test.each(Object.entries(WRITINGS))('every word that ends the texts, %s', (_, write) => {
     expect(notStopped(lexicon, words.map(write))).toEqual([]);
   });
 
   test.each(Object.entries(SIGNED))('every word that ends the texts, %s', (_, write) => {
-    // In Bengali "acha" before a name is "well, Dembe".
-    const signed = lang === 'bn' ? words.filter((word) => word !== 'acha') : words;
-    expect(notStopped(lexicon, signed.map(write))).toEqual([]);
+    expect(notStopped(lexicon, words.map(write))).toEqual([]);
   });
 
   test('a line of work below the word makes it something else', () => {
@@ -135,7 +134,7 @@ describe.each(LANGUAGES)('on a phone in $lang', ({ lang, lexicon }) => {
   });
 
   test('no word that carriers keep takes anything back', () => {
-    const kinds = EVERYWHERE.flatMap((word) => heard(lexicon, word).readings.map(({ kind }) => kind));
+    const kinds = words.flatMap((word) => heard(lexicon, word).readings.map(({ kind }) => kind));
     expect(new Set(kinds)).toEqual(new Set(['account']));
   });
 });
