@@ -42,7 +42,12 @@ export interface Talk {
     state: StoredState | null,
     event: TextEvent,
     world: World,
-  ): { readonly state: StoredState | null; readonly effects: readonly Effect[] };
+  ): {
+    readonly state: StoredState | null;
+    readonly effects: readonly Effect[];
+    /** Nothing comes of the text: what was asked stays asked. */
+    readonly silent?: true;
+  };
   /** Reminders of every plot, as its plan stands. */
   plan(world: World): { readonly effects: readonly Effect[] };
   remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] };

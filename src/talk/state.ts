@@ -3,10 +3,11 @@ import type { Activity, SeasonChange, SeasonReset, Way } from '../agronomy/seaso
 import type { Reading, SumName } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import { type AgentMemory, NO_AGENT_MEMORY } from './agent/deed.ts';
+import type { UnreadRow } from './unread-row.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
-export const STATE_VERSION = 8;
+export const STATE_VERSION = 9;
 /** A question is open for this long. */
 export const QUESTION_MS = 24 * 60 * 60 * 1000;
 /** Joining may take a few days: people look up their areas. */
@@ -63,6 +64,8 @@ export interface TalkState {
   readonly misses: number;
   /** Of an agent's phone. */
   readonly agent: AgentMemory;
+  /** Of texts in a row that could not be read, for silence. */
+  readonly row?: UnreadRow;
 }
 
 /** Seasons as they were before they were changed on a day. */

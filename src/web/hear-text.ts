@@ -15,6 +15,8 @@ export interface HeardText {
   readonly lang: string;
   readonly heard: Heard;
   readonly details: Details;
+  /** A handset or a network sent it by itself. */
+  readonly isAutomatic: boolean;
 }
 
 /** In another language than one's own these say no more than that nothing was understood. */
@@ -41,7 +43,9 @@ export function hearText(
     const again = other.hear(text, today, unit, blocks);
     if (!NOTHING_MORE.has(again.unclear?.why)) [voice, heard] = [other, again];
   }
-  return { lang: voice.lang, heard, details: voice.details(text, unit) };
+  // Handsets speak their own language, not their owner's.
+  const isAutomatic = line.voices().some((any) => any.isAutomatic(text, today, heard));
+  return { lang: voice.lang, heard, details: voice.details(text, unit), isAutomatic };
 }
 
 /** Those that know most of its words; all when nobody knows any. */
