@@ -203,6 +203,11 @@ export const wordListShape = z.strictObject({
   }),
   /** Commands that are heard on an agent's phone only. */
   agentOnly: lists([...AGENT_ONLY, 'everyone']),
+  /**
+   * What handsets and networks send by themselves; `*` stands for up to six words. `notices` are words that no grower writes,
+   * wherever they stand; `opens` begins such a text; `away` makes one where nothing else is said but `beside`.
+   */
+  automatic: lists(['notices', 'opens', 'away', 'beside']).prefault({}),
   languages: z.record(z.string(), z.array(phrase)).default({}),
   tillage: z.partialRecord(z.enum(['hoe', 'animals', 'two-wheel', 'none']), phrases).default({}),
   greetings: phrases,

@@ -123,3 +123,11 @@ export async function textedSince(db: Executor, phone: string, ms: number): Prom
   const later = db.selectFrom('texts_in').select('id').where('received_ms', '>', ms);
   return (await later.where('phone', '=', phone).limit(1).executeTakeFirst()) !== undefined;
 }
+
+/** How many texts of this phone failed after the instant and were answered with a sorry. */
+export async function sorriesSince(db: Executor, phone: string, ms: number): Promise<number> {
+  const failed = db.selectFrom('texts_in').where('phone', '=', phone).where('faulty', '=', 1);
+  const told = failed.where('received_ms', '>', ms).where('answer', 'is not', null);
+  const row = await told.select((eb) => eb.fn.countAll().as('count')).executeTakeFirst();
+  return Number(row?.count ?? 0);
+}

@@ -26,6 +26,8 @@ export interface Voice {
   details(text: string, unit?: AreaUnit): Details;
   /** Why a word cannot name a unit of area in this language; null when it can. */
   whyTaken(word: string): string | null;
+  /** Whether a handset or a network of this language sent it by itself; `heard` is what was read in the phone's language. */
+  isAutomatic(text: string, today: Day, heard: Heard): boolean;
   /** How many of its words are of this language. */
   wordsKnown(text: string): number;
   /** The text in this language, within `budgetParts` where that can be; throws when a message is missing. */
@@ -40,7 +42,12 @@ export interface Talk {
     state: StoredState | null,
     event: TextEvent,
     world: World,
-  ): { readonly state: StoredState | null; readonly effects: readonly Effect[] };
+  ): {
+    readonly state: StoredState | null;
+    readonly effects: readonly Effect[];
+    /** Nothing comes of the text: what was asked stays asked. */
+    readonly silent?: true;
+  };
   /** Reminders of every plot, as its plan stands. */
   plan(world: World): { readonly effects: readonly Effect[] };
   /** Asks whose phone it is, in place of reminders. */
@@ -76,6 +83,8 @@ export interface Line {
   schemes(): readonly SchemeEntry[];
   /** The rules of one scheme: the rulebook as it holds there. */
   rulebook(scheme: SchemeEntry): Rulebook;
+  /** Every language that the line speaks. */
+  voices(): readonly Voice[];
   /** The voice of a language; of the first language when this one is not spoken. */
   voice(lang: string): Voice;
 }

@@ -88,6 +88,7 @@ function assembled(parts: LineParts, db: Line['db'], schemes: readonly SchemeEnt
     together: commitTogether(db),
     schemes: () => schemes,
     rulebook: ({ world }) => books.get(world.id) ?? parts.rulebook,
+    voices: () => parts.voices,
     voice: (lang) => voices.get(lang) ?? first,
     close: () => db.destroy(),
   };

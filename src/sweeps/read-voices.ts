@@ -2,6 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { automaticMarks, isAutomatic } from '../hear/automatic.ts';
 import { hear } from '../hear/hear.ts';
 import { hearDetails } from '../hear/hear-details.ts';
 import { lexiconsFor, whyTaken } from '../hear/own-unit.ts';
@@ -31,6 +32,7 @@ function readVoice(locales: string, lang: string): Voice {
     JSON.parse(readFileSync(join(locales, lang, file), 'utf8'));
   const words = wordsOf(lang, read('words.json'));
   const lexicon = lexiconsFor(words.list, words.lexicon);
+  const markOf = automaticMarks(words.list.automatic);
   const catalogue = openCatalogue({
     lang,
     messages: readMessages(join(locales, lang)),
@@ -40,6 +42,10 @@ function readVoice(locales: string, lang: string): Voice {
     lang,
     hear: (text, today, unit, blocks) => hear(text, lexicon(unit), today, blocks),
     details: (text, unit) => hearDetails(text, lexicon(unit)),
+    isAutomatic: (text, today, heard) => {
+      const mark = markOf(text);
+      return mark !== null && isAutomatic(mark, hear(text, words.lexicon, today), heard);
+    },
     whyTaken: (word) => whyTaken(word, words.lexicon),
     wordsKnown: (text) => wordsKnown(text, words.lexicon),
     say: (saying, budgetParts) => say(saying, catalogue, budgetParts).text,

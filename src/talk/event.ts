@@ -12,4 +12,14 @@ export interface TextEvent {
   readonly heard: Heard;
   /** The same text read as an answer to a question for figures (joining). */
   readonly details: Details;
+  /** Of a text that came over the air; absent for what was picked on screens. */
+  readonly source?: TextSource;
+}
+
+/** What tells whether a person sent it. */
+export interface TextSource {
+  /** It bears the marks of a text that a handset or a network sends by itself. */
+  readonly isAutomatic: boolean;
+  /** What the line last said to the phone, answers and other texts. */
+  readonly ownTexts: readonly string[];
 }

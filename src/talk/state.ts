@@ -3,6 +3,7 @@ import type { Activity, SeasonChange, SeasonReset, Way } from '../agronomy/seaso
 import type { Reading, SumName } from '../hear/reading.ts';
 import type { Day } from '../plan/day.ts';
 import { type AgentMemory, NO_AGENT_MEMORY } from './agent/deed.ts';
+import type { UnreadRow } from './unread-row.ts';
 import type { NewRain, NewReport } from './world.ts';
 
 /** Raised whenever a stored state of an older shape could be misread; older states are dropped. */
@@ -81,6 +82,8 @@ export interface TalkState {
   readonly misses: number;
   /** Of an agent's phone. */
   readonly agent: AgentMemory;
+  /** Of texts in a row that could not be read, for silence. */
+  readonly row?: UnreadRow;
   /** Who texts from a shared phone, and until when that is remembered. */
   readonly speaker: { readonly personId: string; readonly untilMs: number } | null;
   /** Wrong codes and names texted from this phone on a day. */

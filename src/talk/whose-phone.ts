@@ -37,6 +37,7 @@ export function answerDoubted(
   memory: Memory,
   read: (held: HeldText) => readonly Part[],
 ): readonly Part[] {
+  if (world.group && wrongNames(world, memory) >= MOST_WRONG) return [saying('whose.locked')];
   if (standing.at === 'agent-name') return [agentNamed(world, event, memory)];
   const options = standing.at === 'choose' && isWhose(standing.options) ? standing.options : null;
   const outcome = pick === null ? undefined : options?.[pick - 1];
@@ -65,16 +66,18 @@ const released = (world: World): Part => ({
 /** An agent's phone moves a whole scheme: there a yes is not enough. */
 const askAgentName = (): Part => ({ ...saying('whose.agent-name'), standing: { at: 'agent-name' } });
 
-function agentNamed(world: World, event: TextEvent, { wrongCodes }: Memory): Part {
-  const count = wrongCodes?.on === world.today ? wrongCodes.count : 0;
+/** How many wrong names this phone has texted today. */
+const wrongNames = ({ today }: World, { wrongCodes }: Memory): number =>
+  wrongCodes?.on === today ? wrongCodes.count : 0;
+
+function agentNamed(world: World, event: TextEvent, memory: Memory): Part {
   const isAgents = world.people.some(
     ({ role, name }) => role === 'agent' && bareName(name) === bareName(event.text),
   );
-  if (count >= MOST_WRONG) return saying('whose.locked');
   if (isAgents) return { ...saying('whose.agent-again'), effects: [{ do: 'vouch' }] };
   return {
     ...saying('whose.agent-wrong'),
     standing: { at: 'agent-name' },
-    wrongCodes: { on: world.today, count: count + 1 },
+    wrongCodes: { on: world.today, count: wrongNames(world, memory) + 1 },
   };
 }

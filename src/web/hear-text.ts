@@ -15,6 +15,8 @@ export interface HeardText {
   readonly lang: string;
   readonly heard: Heard;
   readonly details: Details;
+  /** A handset or a network sent it by itself. */
+  readonly isAutomatic: boolean;
 }
 
 /** In another language than one's own these say no more than that nothing was understood. */
@@ -45,7 +47,9 @@ export function hearText(
     ? others.find((one) => isStop(one.hear(text, today, unit, blocks)))
     : null;
   if (stopping) [voice, heard] = [stopping, stopping.hear(text, today, unit, blocks)];
-  return { lang: voice.lang, heard, details: voice.details(text, unit) };
+  // Handsets speak their own language, not their owner's.
+  const isAutomatic = line.voices().some((any) => any.isAutomatic(text, today, heard));
+  return { lang: voice.lang, heard, details: voice.details(text, unit), isAutomatic };
 }
 
 /** No reading that would be lost: an opt-out in another language then wins. */

@@ -7,4 +7,6 @@ export interface Outcome {
   readonly state: StoredState | null;
   readonly effects: readonly Effect[];
   readonly lang: string | null;
+  /** Nothing comes of the text: what was asked stays asked. */
+  readonly silent?: true;
 }

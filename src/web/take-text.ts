@@ -4,14 +4,16 @@ import { cleanText } from '../store/clean-text.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
+import { ownTexts } from '../store/own-texts.ts';
 import { peopleOfPhone } from '../store/people.ts';
 import { findPhone, keepTalk, type StoredState, talkState, vouchedNow } from '../store/talks.ts';
-import { answeredBefore, keepText, textedSince } from '../store/texts-in.ts';
+import { answeredBefore, keepText, sorriesSince, textedSince } from '../store/texts-in.ts';
 import { groupOf } from '../sweeps/agent-group.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import type { Group } from '../talk/group.ts';
+import { mayBeOwn } from '../talk/own-text.ts';
 import { commitTurn } from './commit-turn.ts';
 import { hearText, languagesOf } from './hear-text.ts';
 import { latelyTold, queueReply } from './late-text.ts';
@@ -36,6 +38,10 @@ export interface TextIn {
   /** What the carrier has done and answered itself; nothing is said to it. */
   readonly optOut?: 'stop' | 'start' | 'help';
 }
+
+const HOUR_MS = 3_600_000;
+/** Sorries to one phone in an hour: what answers them by itself must not go on for ever. */
+const MOST_SORRIES = 5;
 
 /** Said when the catalogue fails too. */
 const OUR_FAULT = 'Something went wrong on our side. Nothing is recorded. Please send it again.';
@@ -95,6 +101,7 @@ async function outcomeOf(
     optOut === undefined
       ? await stepOf(trx, line, facts, before, { batch, words, nowMs: atMs, group })
       : optOutOf(optOut, before, facts.row?.stopped === 1);
+  if (outcome.silent && hasTextedSince) return { ...outcome, state: stateAt(nowMs) };
   if (sentMs === undefined) return outcome;
   const isAgent = group !== null;
   return latelyTold(outcome, { scheme, atMs, nowMs, isAgent, hasTextedSince, standing: stateAt(nowMs) });
@@ -137,8 +144,9 @@ async function stepOf(
 ): Promise<Outcome> {
   const scheme = schemeOf(line, facts);
   const setting = settingOf(line, scheme, nowMs);
-  const { lang, heard, details } = hearText(line, words, setting.today, facts, scheme, group);
-  const event = { kind: 'text', batch, text: words, lang, heard, details } as const;
+  const { lang, heard, details, isAutomatic } = hearText(line, words, setting.today, facts, scheme, group);
+  const source = { isAutomatic, ownTexts: mayBeOwn(words) ? await ownTexts(trx, facts.number) : [] };
+  const event = { kind: 'text', batch, text: words, lang, heard, details, source } as const;
   const linking = await linkingOf(trx, line, facts, event, nowMs);
   const world = { ...worldOf(facts, setting), ...(group && { group }), ...(linking && { linking }) };
   return { ...line.talk.step(before, event, world), lang };
@@ -177,7 +185,9 @@ async function keepFaulty(trx: Trx, line: Line, textIn: TextIn): Promise<string 
   const phone = textIn.from;
   const row = await findPhone(trx, phone);
   const turn = (row?.turns ?? 0) + 1;
-  const answer = row?.stopped === 1 ? null : sorry(line, row?.lang ?? null);
+  const sinceMs = line.clock.nowMs() - HOUR_MS;
+  const isTold = (await sorriesSince(trx, phone, sinceMs)) >= MOST_SORRIES;
+  const answer = row?.stopped === 1 || isTold ? null : sorry(line, row?.lang ?? null);
   const vouchedMs = vouchedNow(row, line.clock.nowMs());
   await keepTalk(trx, { number: phone, turns: turn, lang: row?.lang ?? null, state: null, vouchedMs });
   const scheme = schemeOf(line, { people: await peopleOfPhone(trx, phone) });

@@ -11,10 +11,11 @@ import { loadPhone } from '../../src/store/load-phone.ts';
 import { migrate } from '../../src/store/migrate.ts';
 import { type Db, openDatabase } from '../../src/store/open.ts';
 import { isQueued, leaseTexts, purgePhone } from '../../src/store/outbox.ts';
+import { ownTexts } from '../../src/store/own-texts.ts';
 import { phoneToRemind } from '../../src/store/people.ts';
 import { plantScheme } from '../../src/store/plant-scheme.ts';
 import { dueOfOwner, ownersWithDue, replaceReminders } from '../../src/store/reminders.ts';
-import { answeredBefore } from '../../src/store/texts-in.ts';
+import { answeredBefore, sorriesSince } from '../../src/store/texts-in.ts';
 import { seedOfFile } from '../../src/sweeps/seed-of-file.ts';
 import { ANN, seasonOf, VALLEY } from '../support/valley-scheme.ts';
 
@@ -74,6 +75,8 @@ const NEW_VISITS = [{ plotId: 'test-valley/p1', visit: null }];
 const WALKS: readonly (readonly [string, string, (db: Db) => Promise<unknown>])[] = [
   ['the world of a phone', 'reports_season', (db) => loadPhone(db, ANN)],
   ['the answer given before', 'carrier_id=?', (db) => answeredBefore(db, 'SM1')],
+  ['what the line last said to a phone', 'texts_in USING INDEX', (db) => ownTexts(db, ANN)],
+  ['sorries to a phone', 'texts_in USING INDEX', (db) => sorriesSince(db, ANN, 0)],
   ['who has something due', 'reminders_due', (db) => ownersWithDue(db, 'test-valley', 20_000)],
   ['what is due to one person', 'plots_owner', (db) => dueOfOwner(db, 'test-valley/ann', 20_000)],
   ['where to remind a person', 'phone_people_person', (db) => phoneToRemind(db, 'test-valley/ann')],

@@ -21,6 +21,7 @@ export function fakeVoice(lang = 'en'): Voice {
       unclear: { why: text.trim() === '' ? 'empty' : 'nothing-known', choices: [] },
     }),
     wordsKnown: () => 0,
+    isAutomatic: () => false,
     details: () => ({ numbers: [], depthsCm: [], areasHa: [], tillage: null, language: null, plots: [] }),
     whyTaken: () => null,
     say: (saying) =>

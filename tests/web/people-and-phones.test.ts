@@ -258,9 +258,20 @@ describe('a number that may be somebody else’s', () => {
     for (const guess of ['Kim', 'the office', 'agent'])
       expect(await text(OFFICE, guess)).toMatch(/not the name/);
     expect(await text(OFFICE, 'Valley office')).toMatch(/^Too many/);
-    await text(OFFICE, 'ready');
+    expect(await text(OFFICE, 'ready')).toMatch(/^Too many/);
+    line.clock.advance(DAY_MS);
+    await text(OFFICE, 'ready upper');
     await text(OFFICE, '1');
-    expect(await text(OFFICE, 'Valley office')).toMatch(/^Too many/);
+    expect(await text(OFFICE, 'Valley office')).toMatch(/^Good/);
+  });
+
+  test('one that answers everything with 1 falls silent', async () => {
+    const { text, line } = await valley();
+    await text(OFFICE, 'ready upper');
+    line.clock.advance(200 * DAY_MS);
+    const answers: string[] = [];
+    for (let round = 0; round < 40; round += 1) answers.push(await text(OFFICE, '1'));
+    expect(answers.filter((answer) => answer !== '').length).toBeLessThan(12);
   });
 });
 

@@ -11,7 +11,7 @@
  * done is the day till which the plot rests. An eighth column names lapses, breaches and conflicts; without it there
  * are none.
  *
- * The gaps that the tables count with (lo, best, hi in days; sources as in RULEBOOK.md, parts A and B):
+ * The gaps that the tables count with (lo, best, hi in days; each with its source):
  * - clear -> soak 0, 1 (common practice); soak -> plough 2, 3, 7 (common practice; IRRI wet preparation 3-7)
  * - plough -> rough-level 0, 1 and -> flood 0, 1, 3 (common practice); rough-level comes before flood
  * - flood -> puddle 14, -, 21 (common practice; Dept of Agriculture Sri Lanka, 14 days between first and second tillage)
@@ -22,7 +22,7 @@
  *   before 40 days (Pakistan trial 2008-09)
  * - seed is not soaked before the plot is (common practice)
  * - planted -> gap-fill 3, 5, 7 (PhilRice); -> weed 14, 18, 21 and 35, 38, 42 (from memory); -> first feed 14, 18, 21
- *   (RULEBOOK.md A, with Yoshida 1981)
+ *   (14, 18, 21 from memory; stages as in Yoshida 1981)
  * - sown -> second feed: variety + 7 - 65 days (IRRI phases), less 7, 6 or 5 (Masagana 99)
  * - sown -> harvest: variety + 7 (Yoshida Table 1.6), 3 less to 7 more; drain -> harvest 7, 10, 15 (IRRI; RKMP)
  * - harvest -> next sowing 30 (PalayCheck Key Check 3)
