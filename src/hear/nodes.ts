@@ -51,8 +51,14 @@ function longestFrom(
   const further = next && next.next.size > 0 ? longestFrom(all, at + 1, next, lexicon, true) : null;
   const skips = inside && spare > 0 && lexicon.articles.has(word);
   const past = skips ? longestFrom(all, at + 1, branch, lexicon, true, spare - 1) : null;
-  return longer(longer(here, further), past);
+  // "est ce" asks: its article is not passed over for "est mise en boue", which tells what was done.
+  return longer(longer(here, further), isQuestion(here) && isDone(past) ? null : past);
 }
+
+const isQuestion = (match: Match | null) =>
+  match?.senses.some(({ role, value }) => role === 'mark' && value === 'question') ?? false;
+
+const isDone = (match: Match | null) => match?.senses.some(({ form }) => form === 'done') ?? false;
 
 const longest = (all: readonly Piece[], start: number, lexicon: Lexicon): Match | null =>
   longestFrom(all, start, lexicon.phrases, lexicon, false);

@@ -140,7 +140,7 @@ describe('every language of the scheme', () => {
     await texted(line, 'brabbelbrabbel');
     const unit = { words: ['tin', 'tins'], m2: 500 };
     expect(first).toEqual([unit, unit]);
-    expect(second).toEqual([unit]);
+    expect(new Set(second.map((one) => JSON.stringify(one)))).toEqual(new Set([JSON.stringify(unit)]));
   });
 });
 
