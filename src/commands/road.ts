@@ -4,7 +4,8 @@ import { deskCarrier } from '../carriers/desk.ts';
 import type { SettableClock } from '../clock.ts';
 import type { Line } from '../sweeps/line.ts';
 import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
-import { type TextIn, takeText } from '../web/take-text.ts';
+import { takeText } from '../web/take-text.ts';
+import type { TextIn } from '../web/text-in.ts';
 
 /** A grower's text, and the id that its carrier gave it. */
 export type Brought = Pick<TextIn, 'carrierId' | 'from' | 'text'>;

@@ -1,8 +1,9 @@
 /** One step of a conversation: where it stands, what was texted, what is known -> where it then stands, and what to do. */
 import { nextStep } from '../agronomy/plot-plan.ts';
-import type { AccountReading, AskReading, Reading } from '../hear/reading.ts';
-import { answerAccount, optsIn, startTexts, stopTexts } from './account.ts';
+import type { AskReading, Reading } from '../hear/reading.ts';
+import { optsIn, startTexts, stopTexts } from './account.ts';
 import { answerAgent, ofTheGroup, withGroupPlots } from './agent/answer-agent.ts';
+import { answerPeople } from './answer-people.ts';
 import { answerAsk } from './asks.ts';
 import type { TextEvent } from './event.ts';
 import { answerStranger, continueJoin } from './join.ts';
@@ -10,7 +11,7 @@ import { officer, wordFor } from './phrases.ts';
 import { planned } from './planned.ts';
 import { answerPhone, codeIn } from './second-phone.ts';
 import { answerPlot, followPick } from './settle.ts';
-import { type HeldText, liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
+import { liveState, type Memory, NO_MEMORY, type Standing, type TalkState } from './state.ts';
 import { answerSum } from './sum-answer.ts';
 import { surveyed, surveyReported } from './sum-level.ts';
 import { answerSpot } from './survey.ts';
@@ -21,8 +22,7 @@ import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import { answerMiss } from './unclear.ts';
 import { answerIntend, answerNotDone } from './unsure.ts';
 import { whatWasDone } from './what-was-done.ts';
-import { asksWho, heldFrom, namedSelf, speakAs, spokenLang, withSpeaker } from './who.ts';
-import { answerDoubted } from './whose-phone.ts';
+import { spokenLang, withSpeaker } from './who.ts';
 import type { World } from './world.ts';
 
 /** Pure: the same state, event and world give the same turn. The turn has at most one `say`. */
@@ -61,23 +61,11 @@ function strangerPart(standing: Standing, event: TextEvent, world: World, memory
 
 function knownParts(standing: Standing, event: TextEvent, world: World, memory: Memory): readonly Part[] {
   const { readings, unclear } = event.heard;
-  const { language } = event.details;
-  const account = readings.find((reading) => reading.kind === 'account');
-  if (account?.kind === 'account' && OF_THE_NUMBER.includes(account.what))
-    return [answerAccount(world, account, language, memory)];
   const pick = pickOf(readings);
-  if (world.doubted)
-    return answerDoubted(world, standing, event, pick, memory, (held) =>
-      readHeld(world, held, event.text, memory),
-    );
-  const self = speakerNamed(world, standing, event, pick);
-  if (self) {
-    const held = heldFrom(standing);
-    return speakAs(world, self, held, (own) => readHeld(own, held, event.text, memory));
-  }
-  const who = asksWho(world, { readings, language });
-  if (who) return [who];
-  if (account?.kind === 'account') return [answerAccount(world, account, language, memory)];
+  const people = answerPeople({ world, standing, event, pick, memory }, (own, held) =>
+    read(own, held, event.text, memory),
+  );
+  if (people) return people;
   const [command] = readings;
   if (command?.kind === 'agent') return [answerAgent(world, command, event, memory.agent)];
   if (optsIn(world, standing, event.text) && memory.agent.pending === null) return [startTexts(world)];
@@ -101,31 +89,6 @@ function knownParts(standing: Standing, event: TextEvent, world: World, memory: 
     );
   if (!unclear) return keepingQuestion(standing, readings, read(world, readings, event.text, memory));
   return [whatWasDone(world, unclear) ?? answerMiss(world, unclear, memory.misses, event.text)];
-}
-
-/** STOP and START are for the number, whoever texts. */
-const OF_THE_NUMBER: readonly AccountReading['what'][] = ['stop', 'start'];
-
-/** Who says to be texting: by a number of the question, or by name. */
-function speakerNamed(
-  world: World,
-  standing: Standing,
-  event: TextEvent,
-  pick: number | null,
-): string | undefined {
-  const outcome = pick !== null && standing.at === 'choose' ? standing.options[pick - 1] : undefined;
-  return outcome?.do === 'speak' ? outcome.personId : namedSelf(world, event)?.id;
-}
-
-/** What was texted before the line had to ask whose it is. */
-function readHeld(world: World, held: HeldText, words: string, memory: Memory): readonly Part[] {
-  const who = asksWho(world, held);
-  if (who) return [who];
-  const { readings, language } = held;
-  const [first] = readings;
-  return first?.kind === 'account'
-    ? [answerAccount(world, first, language, memory)]
-    : read(world, readings, words, memory);
 }
 
 const KEEPING: readonly AskReading['about'][] = ['why', 'dates', 'plots'];

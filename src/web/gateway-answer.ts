@@ -4,7 +4,7 @@ import { octetsOf } from '../carriers/charset.ts';
 import { type Alphabet, alphabetOf } from '../carriers/gateway-carrier.ts';
 import { queueText } from '../store/outbox.ts';
 import type { Line } from '../sweeps/line.ts';
-import type { TextIn } from './take-text.ts';
+import type { TextIn } from './text-in.ts';
 
 export interface GatewayAnswer {
   readonly by: 'response' | 'outbox';

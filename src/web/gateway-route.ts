@@ -8,7 +8,8 @@ import { senderNumber } from '../sweeps/sender.ts';
 import { answerInOutbox, answerInResponse, type GatewayAnswer } from './gateway-answer.ts';
 import type { Secret } from './gateway-guard.ts';
 import { formOfRequest, type OctetForm, octetsIn, plainIn } from './octet-form.ts';
-import { type TextIn, takeText } from './take-text.ts';
+import { takeText } from './take-text.ts';
+import type { TextIn } from './text-in.ts';
 
 export interface GatewayReceiving {
   /** Names of the fields of a text; null when the gateway has none. At least one of `id` and `time` is named. */

@@ -4,7 +4,8 @@ import type { Line } from '../sweeps/line.ts';
 import { deliveryId, senderNumber } from '../sweeps/sender.ts';
 import { type Form, formOf, rawBodyOf, textOf } from './form.ts';
 import { isSignedBody, isSignedForm } from './signature.ts';
-import { type TextIn, takeText } from './take-text.ts';
+import { takeText } from './take-text.ts';
+import type { TextIn } from './text-in.ts';
 import { twiml } from './twiml.ts';
 
 /** What requests are signed with. */

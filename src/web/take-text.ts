@@ -1,43 +1,18 @@
 /** The walk of one text: world, hearing, step, saying and records, all in one transaction; the answer comes after it. */
-
 import { cleanText } from '../store/clean-text.ts';
 import type { Trx } from '../store/commit-together.ts';
-import { loadPhone, type PhoneFacts, worldOf } from '../store/load-phone.ts';
-import type { SchemeEntry } from '../store/load-schemes.ts';
-import { ownTexts } from '../store/own-texts.ts';
+import { loadPhone, type PhoneFacts } from '../store/load-phone.ts';
 import { peopleOfPhone } from '../store/people.ts';
-import { findPhone, keepTalk, type StoredState, talkState, vouchedNow } from '../store/talks.ts';
-import { answeredBefore, keepText, sorriesSince, textedSince } from '../store/texts-in.ts';
-import { groupOf } from '../sweeps/agent-group.ts';
+import { findPhone, keepTalk, vouchedNow } from '../store/talks.ts';
+import { answeredBefore, keepText, sorriesSince } from '../store/texts-in.ts';
 import { faultNote, phoneTail } from '../sweeps/fault-note.ts';
 import type { Line } from '../sweeps/line.ts';
-import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
-import type { Group } from '../talk/group.ts';
-import { mayBeOwn } from '../talk/own-text.ts';
+import { schemeOf } from '../sweeps/phone-setting.ts';
 import { commitTurn } from './commit-turn.ts';
-import { hearText, languagesOf } from './hear-text.ts';
-import { latelyTold, queueReply } from './late-text.ts';
-import { linkingOf } from './linking.ts';
+import { queueReply } from './late-text.ts';
 import type { Outcome } from './outcome.ts';
-
-/** A text that came in, checked. */
-export interface TextIn {
-  /** The carrier's id of this delivery's message: the same id is the same text. */
-  readonly carrierId: string;
-  /** In E.164 form. */
-  readonly from: string;
-  readonly text: string;
-  /** Parts as the carrier counted them. */
-  readonly carrierParts?: number | null;
-  /** The carrier's mark of this delivery with the sender: a request that comes again has the same, whatever its id. */
-  readonly deliveryToken?: string | null;
-  /** It came with pictures or sound: only its words are heard. */
-  readonly hasMedia?: boolean;
-  /** When it was sent, of a text that no webhook brought: it is walked as of then, and its answer goes by the outbox. */
-  readonly sentMs?: number;
-  /** What the carrier has done and answered itself; nothing is said to it. */
-  readonly optOut?: 'stop' | 'start' | 'help';
-}
+import { outcomeOf, type Walked } from './outcome-of.ts';
+import type { TextIn } from './text-in.ts';
 
 const HOUR_MS = 3_600_000;
 /** Sorries to one phone in an hour: what answers them by itself must not go on for ever. */
@@ -74,39 +49,6 @@ async function walk(trx: Trx, line: Line, textIn: TextIn): Promise<string | null
   return writeDown(trx, line, textIn, facts, walked, outcome);
 }
 
-/** A text on its walk: what it is named, what it says, when it is walked and when it was sent. */
-interface Walked {
-  readonly batch: string;
-  readonly words: string;
-  readonly nowMs: number;
-  readonly atMs: number;
-}
-
-async function outcomeOf(
-  trx: Trx,
-  line: Line,
-  { from, optOut, sentMs, hasMedia }: TextIn,
-  facts: PhoneFacts,
-  { batch, words, nowMs, atMs }: Walked,
-): Promise<Outcome> {
-  const scheme = schemeOf(line, facts);
-  const hasTextedSince = sentMs !== undefined && (await textedSince(trx, from, atMs));
-  const stateAt = (ms: number) => talkState<StoredState>(facts.row, line.talk.version, ms);
-  if (hasMedia === true && optOut === undefined && words.trim() === '')
-    return pictureOf(facts, scheme, stateAt(nowMs));
-  // What has been asked since was not asked when this was sent.
-  const before = hasTextedSince ? null : stateAt(atMs);
-  const group = await groupOf(trx, line, facts, settingOf(line, scheme, atMs));
-  const outcome =
-    optOut === undefined
-      ? await stepOf(trx, line, facts, before, { batch, words, nowMs: atMs, group })
-      : optOutOf(optOut, before, facts.row?.stopped === 1);
-  if (outcome.silent && hasTextedSince) return { ...outcome, state: stateAt(nowMs) };
-  if (sentMs === undefined) return outcome;
-  const isAgent = group !== null;
-  return latelyTold(outcome, { scheme, atMs, nowMs, isAgent, hasTextedSince, standing: stateAt(nowMs) });
-}
-
 async function writeDown(
   trx: Trx,
   line: Line,
@@ -135,47 +77,11 @@ async function writeDown(
   return answer;
 }
 
-async function stepOf(
-  trx: Trx,
-  line: Line,
-  facts: PhoneFacts,
-  before: StoredState | null,
-  { batch, words, nowMs, group }: { batch: string; words: string; nowMs: number; group: Group | null },
-): Promise<Outcome> {
-  const scheme = schemeOf(line, facts);
-  const setting = settingOf(line, scheme, nowMs);
-  const { lang, heard, details, isAutomatic } = hearText(line, words, setting.today, facts, scheme, group);
-  const source = { isAutomatic, ownTexts: mayBeOwn(words) ? await ownTexts(trx, facts.number) : [] };
-  const event = { kind: 'text', batch, text: words, lang, heard, details, source } as const;
-  const linking = await linkingOf(trx, line, facts, event, nowMs);
-  const world = { ...worldOf(facts, setting), ...(group && { group }), ...(linking && { linking }) };
-  return { ...line.talk.step(before, event, world), lang };
-}
-
 /** What is kept of how the text came in. */
 function deliveryOf({ carrierParts, deliveryToken, sentMs }: TextIn) {
   const queued = sentMs === undefined ? 0 : 1;
   const kept = { carrier_parts: carrierParts ?? null, delivery_token: deliveryToken ?? null };
   return { ...kept, answer_queued: queued } as const;
-}
-
-/** Pictures without words are answered shortly, where the phone takes texts; what was asked stays asked. */
-function pictureOf(facts: PhoneFacts, scheme: SchemeEntry, standing: StoredState | null): Outcome {
-  const [lang = ''] = languagesOf(facts, scheme);
-  if (facts.row?.stopped === 1) return { state: standing, effects: [], lang };
-  const saying = { sentences: [{ key: 'picture.no-words' }] };
-  return { state: standing, effects: [{ do: 'say', lang, saying }], lang };
-}
-
-/** The carrier has done it and has answered: we follow, and say nothing. */
-function optOutOf(
-  optOut: NonNullable<TextIn['optOut']>,
-  before: StoredState | null,
-  isStopped: boolean,
-): Outcome {
-  if (optOut === 'help') return { state: before, effects: [], lang: null };
-  if (optOut === 'stop' && isStopped) return { state: null, effects: [], lang: null };
-  return { state: null, effects: [{ do: optOut }], lang: null };
 }
 
 /** Keeps the text and its sorry, so that the same delivery again gets the same answer; the conversation starts anew. */

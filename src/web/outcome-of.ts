@@ -1,0 +1,87 @@
+/** What one text comes to: heard, put to the conversation, or followed where the carrier has acted; before anything is written. */
+import type { Trx } from '../store/commit-together.ts';
+import { type PhoneFacts, worldOf } from '../store/load-phone.ts';
+import type { SchemeEntry } from '../store/load-schemes.ts';
+import { ownTexts } from '../store/own-texts.ts';
+import { type StoredState, talkState } from '../store/talks.ts';
+import { textedSince } from '../store/texts-in.ts';
+import { groupOf } from '../sweeps/agent-group.ts';
+import type { Line } from '../sweeps/line.ts';
+import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
+import type { Group } from '../talk/group.ts';
+import { mayBeOwn } from '../talk/own-text.ts';
+import { hearText, languagesOf } from './hear-text.ts';
+import { latelyTold } from './late-text.ts';
+import { linkingOf } from './linking.ts';
+import type { Outcome } from './outcome.ts';
+import type { TextIn } from './text-in.ts';
+
+/** A text on its walk: what it is named, what it says, when it is walked and when it was sent. */
+export interface Walked {
+  readonly batch: string;
+  readonly words: string;
+  readonly nowMs: number;
+  readonly atMs: number;
+}
+
+/** Hears the text and lets the conversation decide; nothing is written yet. */
+export async function outcomeOf(
+  trx: Trx,
+  line: Line,
+  { from, optOut, sentMs, hasMedia }: TextIn,
+  facts: PhoneFacts,
+  { batch, words, nowMs, atMs }: Walked,
+): Promise<Outcome> {
+  const scheme = schemeOf(line, facts);
+  const hasTextedSince = sentMs !== undefined && (await textedSince(trx, from, atMs));
+  const stateAt = (ms: number) => talkState<StoredState>(facts.row, line.talk.version, ms);
+  if (hasMedia === true && optOut === undefined && words.trim() === '')
+    return pictureOf(facts, scheme, stateAt(nowMs));
+  // What has been asked since was not asked when this was sent.
+  const before = hasTextedSince ? null : stateAt(atMs);
+  const group = await groupOf(trx, line, facts, settingOf(line, scheme, atMs));
+  const outcome =
+    optOut === undefined
+      ? await stepOf(trx, line, facts, before, { batch, words, nowMs: atMs, group })
+      : optOutOf(optOut, before, facts.row?.stopped === 1);
+  if (outcome.silent && hasTextedSince) return { ...outcome, state: stateAt(nowMs) };
+  if (sentMs === undefined) return outcome;
+  const isAgent = group !== null;
+  return latelyTold(outcome, { scheme, atMs, nowMs, isAgent, hasTextedSince, standing: stateAt(nowMs) });
+}
+
+async function stepOf(
+  trx: Trx,
+  line: Line,
+  facts: PhoneFacts,
+  before: StoredState | null,
+  { batch, words, nowMs, group }: { batch: string; words: string; nowMs: number; group: Group | null },
+): Promise<Outcome> {
+  const scheme = schemeOf(line, facts);
+  const setting = settingOf(line, scheme, nowMs);
+  const { lang, heard, details, isAutomatic } = hearText(line, words, setting.today, facts, scheme, group);
+  const source = { isAutomatic, ownTexts: mayBeOwn(words) ? await ownTexts(trx, facts.number) : [] };
+  const event = { kind: 'text', batch, text: words, lang, heard, details, source } as const;
+  const linking = await linkingOf(trx, line, facts, event, nowMs);
+  const world = { ...worldOf(facts, setting), ...(group && { group }), ...(linking && { linking }) };
+  return { ...line.talk.step(before, event, world), lang };
+}
+
+/** Pictures without words are answered shortly, where the phone takes texts; what was asked stays asked. */
+function pictureOf(facts: PhoneFacts, scheme: SchemeEntry, standing: StoredState | null): Outcome {
+  const [lang = ''] = languagesOf(facts, scheme);
+  if (facts.row?.stopped === 1) return { state: standing, effects: [], lang };
+  const saying = { sentences: [{ key: 'picture.no-words' }] };
+  return { state: standing, effects: [{ do: 'say', lang, saying }], lang };
+}
+
+/** The carrier has done it and has answered: we follow, and say nothing. */
+function optOutOf(
+  optOut: NonNullable<TextIn['optOut']>,
+  before: StoredState | null,
+  isStopped: boolean,
+): Outcome {
+  if (optOut === 'help') return { state: before, effects: [], lang: null };
+  if (optOut === 'stop' && isStopped) return { state: null, effects: [], lang: null };
+  return { state: null, effects: [{ do: optOut }], lang: null };
+}
