@@ -8,6 +8,7 @@ import { plotOf, plotRows } from './plots.ts';
 import type { Executor } from './ready-query.ts';
 import { reportsIn } from './reports.ts';
 import { dayOfColumn } from './span-columns.ts';
+import { isDoubted } from './talks.ts';
 
 /** What is in the database of a group. */
 export type GroupFacts = Pick<Group, 'blocks' | 'plots' | 'troubles' | 'labels'>;
@@ -38,10 +39,10 @@ async function blocksOf(db: Executor, agentId: string): Promise<readonly string[
 async function plotsIn(
   db: Executor,
   blockIds: readonly string[],
-  { scheme }: Setting,
+  { scheme, nowMs }: Setting,
 ): Promise<readonly GroupPlot[]> {
   const rows = await plotRows(db, blockIds);
-  const growers = await growersIn(db, blockIds);
+  const growers = await growersIn(db, blockIds, nowMs);
   const held = await reportsIn(db, blockIds);
   const order = new Map(blockIds.map((id, place) => [id, place]));
   return rows
@@ -65,12 +66,17 @@ const visitOf = (visit: string | null) => (visit === null ? null : (JSON.parse(v
 const nobody = (id: string): Grower => ({ id, name: '', lang: 'en', phone: null, stopped: true });
 
 /** Growers by id; of several phones the first that takes texts. */
-async function growersIn(db: Executor, blockIds: readonly string[]): Promise<ReadonlyMap<string, Grower>> {
+async function growersIn(
+  db: Executor,
+  blockIds: readonly string[],
+  nowMs: number,
+): Promise<ReadonlyMap<string, Grower>> {
   const rows = await db
     .selectFrom('people')
     .leftJoin('phone_people', 'phone_people.person_id', 'people.id')
     .leftJoin('phones', 'phones.number', 'phone_people.phone')
-    .select(['people.id', 'people.name', 'people.lang', 'phones.number', 'phones.stopped'])
+    .select(['people.id', 'people.name', 'people.lang'])
+    .select(['phones.number', 'phones.stopped', 'phones.vouched_ms'])
     .where(({ exists, selectFrom }) =>
       exists(
         selectFrom('plots')
@@ -83,11 +89,13 @@ async function growersIn(db: Executor, blockIds: readonly string[]): Promise<Rea
     .orderBy('phone_people.phone')
     .execute();
   const growers = new Map<string, Grower>();
-  for (const { id, name, lang, number, stopped } of rows) {
+  for (const { id, name, lang, number, stopped, vouched_ms } of rows) {
     const known = growers.get(id);
     if (known && !known.stopped) continue;
     if (known && stopped === 1) continue;
-    growers.set(id, { id, name, lang, phone: number, stopped: number === null || stopped === 1 });
+    const takesNone = number === null || stopped === 1;
+    const silent = !takesNone && isDoubted({ vouched_ms }, nowMs);
+    growers.set(id, { id, name, lang, phone: number, stopped: takesNone, ...(silent && { silent }) });
   }
   return growers;
 }

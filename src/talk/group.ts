@@ -15,6 +15,8 @@ export interface Grower {
   readonly phone: string | null;
   /** No phone of this grower takes texts. */
   readonly stopped: boolean;
+  /** That phone may be somebody else's by now: its reminders wait till somebody says whose it is. */
+  readonly silent?: boolean;
 }
 
 export interface GroupPlot extends PlotWorld {

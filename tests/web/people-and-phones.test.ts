@@ -296,6 +296,16 @@ describe('reminders to a number that was silent for long', () => {
     expect(await text(ASHA, '1')).toMatch(/[Pp]lot/);
   });
 
+  test('the agent sees whose reminders wait', async () => {
+    const { text, line } = await valley();
+    await text(ASHA, 'plots');
+    line.clock.set(EVENING_MS + 190 * DAY_MS);
+    expect(await text(OFFICE, 'stopped upper')).toMatch(/3 plots get no texts: U-1 Asha: silent for long/);
+    await text(ASHA, 'hello');
+    await text(ASHA, '1');
+    expect(await text(OFFICE, 'stopped upper')).toBe('Everybody takes texts.');
+  });
+
   test('one who only reads is asked after half a year too, not before', async () => {
     const { line, queued } = await valley();
     line.clock.set(EVENING_MS);

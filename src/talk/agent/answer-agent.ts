@@ -75,10 +75,10 @@ export function answerAgent(
 function stopped(world: World, group: Group, { block }: AgentReading): Part {
   const blocks = blocksMeant(group, block);
   if (!blocks || blocks.length === 0) return whichBlock(group);
-  const plots = plotsOf(group, blocks).filter(({ grower }) => grower.stopped);
+  const plots = plotsOf(group, blocks).filter(({ grower }) => grower.stopped || grower.silent);
   if (plots.length === 0) return saying('stopped.nobody');
   const lines = plots.map(({ name, grower }) => ({
-    key: 'stopped.one',
+    key: grower.silent ? 'stopped.silent' : 'stopped.one',
     values: { plot: name, name: grower.name },
   }));
   return inPages(group, langOf(world), [{ key: 'stopped.plots', values: { count: plots.length } }], lines);
