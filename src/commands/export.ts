@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { localDay } from '../store/local-time.ts';
 import type { Line } from '../sweeps/line.ts';
+import { complain } from './complain.ts';
 import { actsCsv } from './exports/acts-csv.ts';
 import { blockEvents } from './exports/block-calendar.ts';
 import { blockFile, type Chosen, choose } from './exports/chosen.ts';
@@ -53,11 +54,6 @@ function writeFiles(folder: string, files: readonly (readonly [string, string])[
   } catch (error) {
     return complain(`the files cannot be written: ${(error as Error).message}`);
   }
-}
-
-function complain(message: string): number {
-  console.error(message);
-  return 2;
 }
 
 function readArguments(args: readonly string[]) {

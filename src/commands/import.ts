@@ -6,6 +6,7 @@ import { mistakeLine } from '../scheme/file-mistake.ts';
 import type { PeopleReading } from '../scheme/people-file.ts';
 import type { SchemeEntry } from '../store/load-schemes.ts';
 import type { OpenLine } from '../sweeps/open-line.ts';
+import { complain } from './complain.ts';
 import { importPeople, type PeopleFile, readPeople } from './import-people.ts';
 import { type DeskSettings, openSettingsLine } from './open-desk-line.ts';
 import { chooseScheme, schemeChosen } from './scheme-chosen.ts';
@@ -29,11 +30,6 @@ export async function importCommand(args: readonly string[], settings: DeskSetti
   } finally {
     await line.close();
   }
-}
-
-function complain(message: string): number {
-  console.error(message);
-  return 2;
 }
 
 function readArguments(args: readonly string[]): Asked | string {

@@ -7,6 +7,7 @@ import { loadSchemes, type SchemeEntry } from '../store/load-schemes.ts';
 import { localDay } from '../store/local-time.ts';
 import { migrate } from '../store/migrate.ts';
 import { type Db, openDatabase } from '../store/open.ts';
+import { complain } from './complain.ts';
 import { ledgerTable } from './ledgers/ledger-table.ts';
 import { readLedger } from './ledgers/read-ledger.ts';
 import { KINDS, type LedgerSum } from './ledgers/sum-ledger.ts';
@@ -117,11 +118,6 @@ function spanOf(
   if (from === null) return '--from must be a date like 2027-03-10';
   if (from > to) return '--from comes after --to';
   return to - from >= MOST_DAYS ? `the span is longer than ${MOST_DAYS} days` : { from, to };
-}
-
-function complain(message: string): number {
-  console.error(message);
-  return 2;
 }
 
 function readArguments(args: readonly string[]) {

@@ -5,6 +5,7 @@ import type { OpenLine } from '../sweeps/open-line.ts';
 import { sweepOnce } from '../sweeps/sweep-once.ts';
 import { sweepOutbox } from '../sweeps/sweep-outbox.ts';
 import { takeText } from '../web/take-text.ts';
+import { complain } from './complain.ts';
 import { type DeskSettings, openSettingsLine } from './open-desk-line.ts';
 import { screens } from './screen.ts';
 
@@ -26,11 +27,6 @@ export async function phoneCommand(args: readonly string[], settings: DeskSettin
   } finally {
     await line.close();
   }
-}
-
-function complain(message: string): number {
-  console.error(message);
-  return 2;
 }
 
 const text = (line: OpenLine, from: string, words: string) =>

@@ -1,6 +1,6 @@
 /** Fields of a request as they were sent: in a form, in JSON, or in the address. */
 import type { IncomingMessage } from 'node:http';
-import type { Request } from 'express';
+import type { Request, Response } from 'express';
 
 /** Form fields; a name that came several times has a list. */
 export type Form = Readonly<Record<string, string | readonly string[] | undefined>>;
@@ -37,4 +37,10 @@ function ofJson(body: Readonly<Record<string, unknown>>): Form {
     return typeof value === 'number' ? [[name, String(value)] as const] : [];
   });
   return Object.fromEntries(fields);
+}
+
+/** Answers 400 and names the fields that a text cannot be taken without. */
+export function refuseMissing(response: Response, missing: readonly string[]): void {
+  const names = missing.join(', ');
+  response.status(400).type('text/plain').send(`Missing or repeated: ${names}.\n`);
 }

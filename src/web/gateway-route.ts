@@ -5,6 +5,7 @@ import { textOfOctets } from '../carriers/charset.ts';
 import { cleanText } from '../store/clean-text.ts';
 import type { Line } from '../sweeps/line.ts';
 import { senderNumber } from '../sweeps/sender.ts';
+import { refuseMissing } from './form.ts';
 import { answerInOutbox, answerInResponse, type GatewayAnswer } from './gateway-answer.ts';
 import type { Secret } from './gateway-guard.ts';
 import { formOfRequest, type OctetForm, octetsIn, plainIn } from './octet-form.ts';
@@ -38,13 +39,7 @@ export function gatewayRoute(line: Line, receiving: GatewayReceiving) {
   return async (request: Request, response: Response): Promise<void> => {
     const form = formOfRequest(request);
     const missing = missingIn(form, receiving);
-    if (missing.length > 0) {
-      response
-        .status(400)
-        .type('text/plain')
-        .send(`Missing or repeated: ${missing.join(', ')}.\n`);
-      return;
-    }
+    if (missing.length > 0) return refuseMissing(response, missing);
     const textIn = textInOf(form, receiving, line.schemes()[0]?.country ?? 'GB');
     const answer = textIn === null ? null : await takeText(line, textIn);
     if (textIn === null || answer === null || receiving.answer.by === 'response') {

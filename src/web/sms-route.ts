@@ -2,7 +2,7 @@
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import type { Line } from '../sweeps/line.ts';
 import { deliveryId, senderNumber } from '../sweeps/sender.ts';
-import { type Form, formOf, rawBodyOf, textOf } from './form.ts';
+import { type Form, formOf, rawBodyOf, refuseMissing, textOf } from './form.ts';
 import { isSignedBody, isSignedForm } from './signature.ts';
 import { takeText } from './take-text.ts';
 import type { TextIn } from './text-in.ts';
@@ -50,13 +50,7 @@ export function smsRoute(line: Line) {
   return async (request: Request, response: Response, _next: NextFunction): Promise<void> => {
     const form = formOf(request);
     const missing = NEEDED.filter((name) => isMissing(name, form[name]));
-    if (missing.length > 0) {
-      response
-        .status(400)
-        .type('text/plain')
-        .send(`Missing or repeated: ${missing.join(', ')}.\n`);
-      return;
-    }
+    if (missing.length > 0) return refuseMissing(response, missing);
     const mark = request.get('I-Twilio-Idempotency-Token') ?? '';
     const textIn = textInOf(form, mark, line.schemes()[0]?.country ?? 'GB');
     const answer = textIn === null ? null : await takeText(line, textIn);
