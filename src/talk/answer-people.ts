@@ -1,23 +1,14 @@
 /** What concerns the number and the person rather than a plot: answered before anything else, and before plots are spoken of. */
-import type { AccountReading, Reading } from '../hear/reading.ts';
+import type { AccountReading } from '../hear/reading.ts';
 import { answerAccount } from './account.ts';
-import type { TextEvent } from './event.ts';
-import type { HeldText, Memory, Standing } from './state.ts';
+import type { HeldText, Memory } from './state.ts';
+import type { Texted } from './texted.ts';
 import type { Part } from './turn.ts';
 import { asksWho, heldFrom, namedSelf, speakAs } from './who.ts';
 import { answerDoubted } from './whose-phone.ts';
 import type { World } from './world.ts';
 
-/** A text on a known phone, and where its conversation stands; `pick` is the number that it answers with. */
-export interface Texted {
-  readonly world: World;
-  readonly standing: Standing;
-  readonly event: TextEvent;
-  readonly pick: number | null;
-  readonly memory: Memory;
-}
-
-type Read = (world: World, readings: readonly Reading[]) => readonly Part[];
+type Read = (world: World, held: HeldText) => readonly Part[];
 
 /** STOP and START are for the number, whoever texts. */
 const OF_THE_NUMBER: readonly AccountReading['what'][] = ['stop', 'start'];
@@ -27,20 +18,20 @@ const OF_THE_NUMBER: readonly AccountReading['what'][] = ['stop', 'start'];
  * `read` answers what was texted before a question of these. Null where the text is about something else.
  */
 export function answerPeople(texted: Texted, read: Read): readonly Part[] | null {
-  const { world, standing, event, pick, memory } = texted;
+  const { world, standing, event, memory } = texted;
   const { readings } = event.heard;
   const { language } = event.details;
   const account = readings.find((reading) => reading.kind === 'account');
   const own = account?.kind === 'account' ? account : null;
-  if (own && OF_THE_NUMBER.includes(own.what)) return [answerAccount(world, own, language, memory)];
-  if (world.doubted)
-    return answerDoubted(world, standing, event, pick, memory, (held) => readHeld(world, held, memory, read));
+  if (own && OF_THE_NUMBER.includes(own.what) && !(world.doubted && own.what === 'start'))
+    return [answerAccount(world, own, language, memory)];
+  if (world.doubted) return answerDoubted(texted, (held) => readHeld(world, held, memory, read));
   const self = speakerNamed(texted);
   if (self !== undefined) {
     const held = heldFrom(standing);
     return speakAs(world, self, held, (as) => readHeld(as, held, memory, read));
   }
-  const who = asksWho(world, { readings, language });
+  const who = asksWho(world, { words: event.text, readings, language });
   if (who) return [who];
   return own ? [answerAccount(world, own, language, memory)] : null;
 }
@@ -56,7 +47,5 @@ function readHeld(world: World, held: HeldText, memory: Memory, read: Read): rea
   const who = asksWho(world, held);
   if (who) return [who];
   const [first] = held.readings;
-  return first?.kind === 'account'
-    ? [answerAccount(world, first, held.language, memory)]
-    : read(world, held.readings);
+  return first?.kind === 'account' ? [answerAccount(world, first, held.language, memory)] : read(world, held);
 }

@@ -77,6 +77,7 @@ function follow(world: World, outcome: Outcome, asked: readonly string[], read: 
       return [{ say: [sayLater(outcome)] }];
     case 'speak':
     case 'vouch':
+    case 'ask-release':
     case 'release':
       // Answered before any other question; a number of a doubt that is over means nothing any more.
       return [saying('choice.no-question')];

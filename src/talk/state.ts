@@ -18,13 +18,14 @@ export const SESSION_MS = 60 * 60 * 1000;
 /** WHY may be asked this long after the advice. */
 export const TOPIC_MS = 14 * QUESTION_MS;
 
-/** What a text said before the line had to ask whose it is; `language` is the one that it named. */
+/** A text that waits till the line knows whose it is: its words, what was read in them, and the language that it named. */
 export interface HeldText {
+  readonly words: string;
   readonly readings: readonly Reading[];
   readonly language: string | null;
 }
 
-export const NOTHING_HELD: HeldText = { readings: [], language: null };
+export const NOTHING_HELD: HeldText = { words: '', readings: [], language: null };
 
 /** What choosing an option does. */
 export type Outcome =
@@ -40,6 +41,7 @@ export type Outcome =
   | ({ readonly do: 'speak'; readonly personId: string } & HeldText)
   /** The number is still its people's; or somebody else has it now. */
   | ({ readonly do: 'vouch' } & HeldText)
+  | { readonly do: 'ask-release' }
   | { readonly do: 'release' }
   | { readonly do: 'unlink'; readonly personId: string; readonly phone: string }
   | { readonly do: 'say'; readonly key: string; readonly values: Readonly<Record<string, string>> };

@@ -63,7 +63,7 @@ function knownParts(standing: Standing, event: TextEvent, world: World, memory: 
   const { readings, unclear } = event.heard;
   const pick = pickOf(readings);
   const people = answerPeople({ world, standing, event, pick, memory }, (own, held) =>
-    read(own, held, event.text, memory),
+    read(own, held.readings, held.words, memory),
   );
   if (people) return people;
   const [command] = readings;

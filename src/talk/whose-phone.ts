@@ -2,25 +2,29 @@
  * A number may have gone to someone else: after long silence, or when a carrier called it out of service, nothing personal is
  * said before whoever texts has answered a neutral question. Who says to be new gets the number without its past.
  */
+import { clean } from '../hear/fold.ts';
 import type { Reading } from '../hear/reading.ts';
 import { bareName } from '../scheme/person-name.ts';
 import type { TextEvent } from './event.ts';
 import { numbered, type Option } from './numbered.ts';
 import { officer } from './phrases.ts';
-import { type HeldText, type Memory, NO_MEMORY, NOTHING_HELD, type Outcome, type Standing } from './state.ts';
+import { type HeldText, type Memory, NO_MEMORY, NOTHING_HELD, type Outcome } from './state.ts';
+import type { Texted } from './texted.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import type { World } from './world.ts';
 
 /** So many wrong names a day, then none till the next. */
 const MOST_WRONG = 3;
 
-/** Asks whether it is still the phone of somebody who has used the line; what is held is answered after a yes. */
+/** Asks whether growers of the line still have the number; what is held is answered after a yes. */
 export function askWhose(world: World, held: HeldText): Part {
   const options: readonly Option[] = [
-    { what: { key: 'whose.mine' }, leads: { ...held, do: 'vouch' } },
-    { what: { key: 'whose.new' }, leads: { do: 'release' } },
+    { what: { key: 'whose.ours' }, leads: { ...held, do: 'vouch' } },
+    { what: { key: 'whose.new' }, leads: { do: 'ask-release' } },
   ];
-  return numbered([{ key: 'whose.ask', values: { scheme: world.scheme.name } }], options);
+  const { languages, name } = world.scheme;
+  const spoken = held.language !== null && languages.includes(held.language) ? { lang: held.language } : {};
+  return { ...numbered([{ key: 'whose.ask', values: { scheme: name } }], options), ...spoken };
 }
 
 /** The same question without a text before it, in place of a reminder. */
@@ -30,26 +34,40 @@ export function askWhoseFirst(world: World, lang: string): Turn {
 
 /** Answers on a number that is in doubt; `read` answers what was texted before the question. */
 export function answerDoubted(
-  world: World,
-  standing: Standing,
-  event: TextEvent,
-  pick: number | null,
-  memory: Memory,
+  { world, standing, event, pick, memory }: Texted,
   read: (held: HeldText) => readonly Part[],
 ): readonly Part[] {
   if (world.group && wrongNames(world, memory) >= MOST_WRONG) return [saying('whose.locked')];
   if (standing.at === 'agent-name') return [agentNamed(world, event, memory)];
-  const options = standing.at === 'choose' && isWhose(standing.options) ? standing.options : null;
-  const outcome = pick === null ? undefined : options?.[pick - 1];
+  const options = standing.at === 'choose' && isWhose(standing.options) ? standing.options : [];
+  const outcome = pick === null ? undefined : options[pick - 1];
+  const held = heldBy(options);
   if (outcome?.do === 'vouch') return world.group ? [askAgentName()] : vouched(outcome, read);
-  if (outcome?.do === 'release') return [released(world)];
-  const said = { readings: event.heard.readings, language: event.details.language };
-  return [askWhose(world, pick === null ? said : heldBy(options))];
+  if (outcome?.do === 'ask-release') return [world.group ? saying('phone.agents') : askRelease(held)];
+  if (outcome?.do === 'release') return [isBare(event.text) ? released(world) : askRelease(held)];
+  const said = { words: event.text, readings: event.heard.readings, language: event.details.language };
+  const part = askWhose(world, pick === null && !starts(event) ? said : held);
+  return [starts(event) ? { ...part, effects: [{ do: 'start' }] } : part];
 }
 
+/** Before anything is taken away. */
+function askRelease(held: HeldText): Part {
+  const options: readonly Option[] = [
+    { what: { key: 'whose.keep' }, leads: { ...held, do: 'vouch' } },
+    { what: { key: 'whose.take-off' }, leads: { do: 'release' } },
+  ];
+  return numbered([{ key: 'whose.sure' }], options);
+}
+
+/** A number and nothing else: what takes plots off a phone is not read out of words. */
+const isBare = (text: string): boolean => /^[^\p{L}\p{N}]*\d[^\p{L}\p{N}]*$/u.test(clean(text));
+
+/** An opt-in holds at once; what it would be told waits. */
+const starts = ({ heard }: TextEvent): boolean =>
+  heard.readings.some((reading) => reading.kind === 'account' && reading.what === 'start');
+
 const isWhose = ([first]: readonly Outcome[]) => first?.do === 'vouch';
-const heldBy = (options: readonly Outcome[] | null) =>
-  options?.[0]?.do === 'vouch' ? options[0] : NOTHING_HELD;
+const heldBy = ([first]: readonly Outcome[]): HeldText => (first?.do === 'vouch' ? first : NOTHING_HELD);
 
 const NEXT: Reading = { kind: 'ask', about: 'next', plots: [], assumed: [] };
 

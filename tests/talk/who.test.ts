@@ -46,6 +46,14 @@ describe('several growers on one phone', () => {
     expect(one.standing('1')).toEqual([]);
   });
 
+  test('a trouble keeps the words that told it', () => {
+    const one = phone(SHARED);
+    one.text('no water since sunday');
+    expect(one.text('1').effects).toContainEqual(
+      expect.objectContaining({ do: 'note-trouble', seasonId: 's1', words: 'no water since sunday' }),
+    );
+  });
+
   test('"all" is all of who texts', () => {
     const one = phone(SHARED);
     one.text('cleared all');

@@ -132,7 +132,7 @@ describe('a second phone', () => {
 });
 
 const HALF_A_YEAR_MS = 180 * DAY_MS;
-const NEUTRAL = /^Orrowe Valley rice line: this phone was silent for long\. Whose is it now\? 1 .* 2 /;
+const NEUTRAL = /^Orrowe Valley rice line: do growers of this line still use this phone\? 1 .* 2 /;
 const PERSONAL = /Asha|[Pp]lot|clear|Plots/;
 
 describe('a number that may be somebody else’s', () => {
@@ -184,7 +184,11 @@ describe('a number that may be somebody else’s', () => {
     await text(ASHA, 'cleared 1');
     line.clock.advance(200 * DAY_MS);
     await text(ASHA, 'hello');
-    expect(await text(ASHA, '2')).toMatch(/starts anew.*JOIN/);
+    expect(await text(ASHA, '2')).toMatch(
+      /^Then I take the plots of before off this number\. Sure\? 1 No.* 2 Yes/,
+    );
+    expect(await phonesOf(person('asha'))).toEqual([ASHA]);
+    expect(await text(ASHA, '2')).toMatch(/nothing of before.*JOIN/);
     expect(await phonesOf(person('asha'))).toEqual([]);
     expect(await queued(ASHA)).toEqual([]);
     expect(await text(ASHA, 'next')).toMatch(/^This is the planting line/);
@@ -193,6 +197,58 @@ describe('a number that may be somebody else’s', () => {
     expect(await text(ASHA, '1')).toMatch(/^Welcome, Nala/);
     expect(await text(ASHA, 'plots')).toMatch(/^Plot 1: 0\.3 ha, nothing reported yet/);
     expect(await line.db.selectFrom('reports').selectAll().execute()).toHaveLength(1);
+  });
+
+  test.each(['hello 2', 'no', 'No', '2 plots', 'i have 2', 'hapana', 'two', '2 2'])(
+    '"%s" takes no plots off the number',
+    async (words) => {
+      const { text, line, phonesOf } = await valley();
+      await text(ASHA, 'next');
+      line.clock.advance(200 * DAY_MS);
+      await text(ASHA, 'hello');
+      for (let round = 0; round < 3; round += 1) await text(ASHA, words);
+      expect(await phonesOf(person('asha'))).toEqual([ASHA]);
+      expect(await text(ASHA, '1')).not.toMatch(/starts anew|nothing of before/);
+      expect(await text(ASHA, 'plots')).toMatch(/^Plot 1/);
+    },
+  );
+
+  test('what was texted before the question keeps its words', async () => {
+    const { text, line } = await valley();
+    await text(ASHA, 'next');
+    line.clock.advance(200 * DAY_MS);
+    await text(ASHA, 'no water in plot 2 since sunday');
+    await text(ASHA, '1');
+    const kept = await line.db.selectFrom('troubles').select('words').execute();
+    expect(kept).toEqual([{ words: 'no water in plot 2 since sunday' }]);
+  });
+
+  test('a language is given to the question too, and START brings texts back without telling anything', async () => {
+    const { text, line } = await valley();
+    await text(ASHA, 'stop');
+    line.clock.advance(200 * DAY_MS);
+    expect(await text(ASHA, 'start')).toMatch(NEUTRAL);
+    const phones = line.db.selectFrom('phones').select('stopped').where('number', '=', ASHA);
+    expect(await phones.execute()).toEqual([{ stopped: 0 }]);
+    expect(await text(ASHA, 'FRANCAIS')).toMatch(/^Ligne du riz/);
+  });
+
+  test('an agent’s number is not let go by text', async () => {
+    const { text, line, phonesOf } = await valley();
+    await text(OFFICE, 'ready upper');
+    line.clock.advance(200 * DAY_MS);
+    await text(OFFICE, 'hello');
+    expect(await text(OFFICE, '2')).toMatch(/changed at the office/);
+    expect(await phonesOf(person('office'))).toEqual([OFFICE]);
+  });
+
+  test('whoever only dials is asked after half a year too', async () => {
+    const { text, line } = await valley();
+    const dial = (sessionId: string) =>
+      takeHit(line, { phone: ASHA, sessionId, input: '', hitId: null } as never);
+    expect((await dial('a')).ends).toBe(false);
+    line.clock.advance(181 * DAY_MS);
+    expect(await text(ASHA, 'next')).toMatch(NEUTRAL);
   });
 
   test('STOP holds at once', async () => {

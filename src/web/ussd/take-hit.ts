@@ -2,7 +2,7 @@
 import type { Trx } from '../../store/commit-together.ts';
 import { isInDoubt, loadPhone, type PhoneFacts, screenLang, worldOf } from '../../store/load-phone.ts';
 import type { SchemeEntry } from '../../store/load-schemes.ts';
-import { talkState } from '../../store/talks.ts';
+import { talkState, vouchFor } from '../../store/talks.ts';
 import { findSession, keepSession, type UssdSession } from '../../store/ussd-sessions.ts';
 import { faultNote, phoneTail } from '../../sweeps/fault-note.ts';
 import type { Line } from '../../sweeps/line.ts';
@@ -24,6 +24,8 @@ export interface HitAnswer {
   readonly text: string;
   readonly ends: boolean;
 }
+
+const DAY_MS = 86_400_000;
 
 /** Said when the catalogue fails too. */
 const OUR_FAULT = 'Sorry, our mistake. Nothing is recorded.';
@@ -49,6 +51,7 @@ async function walk(trx: Trx, line: Line, hit: HitIn): Promise<HitAnswer> {
   const scheme = schemeOf(line, facts);
   if (facts.people.length === 0) return { text: howToJoin(line, scheme), ends: true };
   if (isInDoubt(facts, nowMs)) return { text: textFirst(line, facts), ends: true };
+  await keepVouched(trx, facts, nowMs);
   const session = await findSession(trx, hit.phone, SCREEN_VERSION, nowMs);
   const way = wayOf(session, hit, nowMs);
   if (session && way.kind === 'repeat') return { text: session.answer, ends: session.ended };
@@ -63,6 +66,11 @@ async function walk(trx: Trx, line: Line, hit: HitIn): Promise<HitAnswer> {
     ...{ answer: led.text, ended: led.ends, lastMs: nowMs },
   });
   return { text: led.text, ends: led.ends };
+}
+
+/** Who dials shows that the number is still theirs; once a day is enough to know it. */
+async function keepVouched(trx: Trx, { number, row }: PhoneFacts, nowMs: number): Promise<void> {
+  if (nowMs - (row?.vouched_ms ?? 0) >= DAY_MS) await vouchFor(trx, number, nowMs);
 }
 
 /** What the keys need of the phone. */
