@@ -42,7 +42,7 @@ export function mistakesOf(issue: z.core.$ZodIssue, content: unknown): readonly 
         : `${place}.${key}: no such setting`,
     );
   if (place === '') return [issue.message];
-  if (issue.code === 'custom' || !isMissing(at(content, issue.path))) return [`${place} ${issue.message}`];
+  if (!isMissing(at(content, issue.path))) return [`${place} ${issue.message}`];
   // Of a whole section it helps nobody to hear what it must be.
   const isOfSettings = issue.code === 'invalid_type' && ['object', 'record'].includes(issue.expected);
   return [isOfSettings ? `${place} is missing` : `${place} is missing; it ${issue.message}`];
