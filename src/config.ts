@@ -1,7 +1,11 @@
 /** Settings of the service, read from the environment; every mistake is listed, none is guessed away. */
+import { existsSync } from 'node:fs';
 import { z } from 'zod';
+import { CARRIER_SETTINGS, carrierMistakes, textsPhones } from './carrier-settings.ts';
+import { unreadAt } from './file-unread.ts';
 import { type Gateway, readGateway } from './gateway-config.ts';
-import { readUssdConfig } from './ussd-config.ts';
+import { unknownSettings } from './known-settings.ts';
+import { readUssdConfig, USSD_SETTINGS } from './ussd-config.ts';
 import type { UssdShape } from './web/ussd/shape.ts';
 
 export interface Config {
@@ -15,6 +19,8 @@ export interface Config {
   readonly carrier: CarrierConfig;
   /** What requests are signed with; null accepts unsigned requests, from this machine only. */
   readonly signing: { readonly token: string; readonly publicUrl: string } | null;
+  /** The address at which others reach the line, perhaps with a path before its own; null when none is set. */
+  readonly publicUrl: string | null;
   /** How numbered screens look on the wire. */
   readonly ussd: UssdShape;
   readonly logLevel: (typeof LOG_LEVELS)[number];
@@ -40,9 +46,7 @@ export type ConfigReading =
 
 const LOG_LEVELS = ['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent'] as const;
 
-const addressSchema = z
-  .string()
-  .regex(/^https?:\/\/[^\s/?#]+\/*$/, 'must be an address without a path, like https://line.example.org');
+const USUAL_DATABASE = 'data/line.db';
 
 const schema = z.object({
   PORT: z
@@ -51,7 +55,7 @@ const schema = z.object({
     .transform(Number)
     .refine((port) => port <= 65535, 'must be a port number, 0 to 65535')
     .default(8080),
-  BUNDLINE_DB: z.string().default('data/line.db'),
+  BUNDLINE_DB: z.string().default(USUAL_DATABASE),
   BUNDLINE_SCHEME: z.string().optional(),
   BUNDLINE_CLOCK: z
     .string()
@@ -62,24 +66,24 @@ const schema = z.object({
     .optional(),
   BUNDLINE_CARRIER: z.enum(['desk', 'gateway', 'twilio'], 'must be desk, gateway or twilio').default('desk'),
   BUNDLINE_GATEWAY: z.string().optional(),
-  BUNDLINE_TWILIO_URL: addressSchema.default('https://api.twilio.com'),
-  BUNDLINE_TWILIO_ACCOUNT: z.string().optional(),
-  BUNDLINE_TWILIO_TOKEN: z.string().optional(),
-  BUNDLINE_TWILIO_FROM: z.string().optional(),
+  ...CARRIER_SETTINGS,
   BUNDLINE_PARTS_PER_SECOND: z.coerce
     .number('must be a number of parts, like 1 or 0.5')
     .min(0.1, 'must be from 0.1 to 1000')
     .max(1000, 'must be from 0.1 to 1000')
     .default(1),
-  BUNDLINE_PUBLIC_URL: addressSchema.optional(),
   BUNDLINE_LOG_LEVEL: z.enum(LOG_LEVELS, `must be one of ${LOG_LEVELS.join(', ')}`).default('info'),
 });
 
 type Settings = z.infer<typeof schema>;
 
-/** Reads the settings; an empty variable counts as not set. No value is shown in a mistake: it may be a secret. */
-export function readConfig(environment: Readonly<Record<string, string | undefined>>): ConfigReading {
-  const given = Object.fromEntries(Object.entries(environment).filter(([, value]) => value?.trim() !== ''));
+type Environment = Readonly<Record<string, string | undefined>>;
+
+const KNOWN = [...Object.keys(schema.shape), ...USSD_SETTINGS];
+
+/** Reads the settings; an empty variable counts as not set. Of values only paths are shown: others may be secrets. */
+export function readConfig(environment: Environment): ConfigReading {
+  const given = setIn(environment);
   const read = schema.safeParse(given);
   const single = read.success
     ? []
@@ -87,13 +91,38 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   const gateway = gatewayIn(given);
   const screens = readUssdConfig(given);
   const ofScreens = screens.ok ? [] : screens.mistakes;
-  const mistakes = [...single, ...carrierMistakes(given), ...gateway.mistakes, ...ofScreens];
+  const files = [...unreadScheme(given), ...gateway.mistakes];
+  const unknown = unknownSettings(given, KNOWN);
+  const mistakes = [...single, ...carrierMistakes(given), ...files, ...ofScreens, ...unknown];
   if (!read.success || !screens.ok || mistakes.length > 0) return { ok: false, mistakes };
   return { ok: true, config: { ...configOf(read.data, gateway.found), ussd: screens.ussd } };
 }
 
+/** Reads the settings of a start, which may text real phones only for a scheme that somebody has named. */
+export function readStartConfig(environment: Environment): ConfigReading {
+  const reading = readConfig(environment);
+  const given = setIn(environment);
+  const path = given['BUNDLINE_DB'] ?? USUAL_DATABASE;
+  if (!textsPhones(given) || given['BUNDLINE_SCHEME'] !== undefined || existsSync(path)) return reading;
+  return { ok: false, mistakes: [...(reading.ok ? [] : reading.mistakes), schemeMissing(path)] };
+}
+
+/** What is said when there is no scheme to text real phones for. */
+export function schemeMissing(databasePath: string): string {
+  return `BUNDLINE_SCHEME must name your scheme’s file: ${databasePath} holds no scheme yet, and with real phones the demo is not used`;
+}
+
+function setIn(environment: Environment): Environment {
+  return Object.fromEntries(Object.entries(environment).filter(([, value]) => value?.trim() !== ''));
+}
+
+function unreadScheme({ BUNDLINE_SCHEME: path }: Environment): readonly string[] {
+  const why = path === undefined ? null : unreadAt(path);
+  return why === null ? [] : [`BUNDLINE_SCHEME ${path} ${why}`];
+}
+
 /** The gateway of the file that is named, when texts go through one. */
-function gatewayIn(given: Readonly<Record<string, string | undefined>>): {
+function gatewayIn(given: Environment): {
   readonly found: Gateway | null;
   readonly mistakes: readonly string[];
 } {
@@ -106,29 +135,6 @@ function gatewayIn(given: Readonly<Record<string, string | undefined>>): {
   return { found: null, mistakes: read.mistakes.map((mistake) => `BUNDLINE_GATEWAY ${path}: ${mistake}`) };
 }
 
-/** What must hold between settings; also when one of them is wrong by itself. */
-function carrierMistakes(given: Readonly<Record<string, string | undefined>>): readonly string[] {
-  const mistakes: string[] = [];
-  const real = given['BUNDLINE_CARRIER'] === 'twilio';
-  if (real && given['BUNDLINE_TWILIO_TOKEN'] === undefined) {
-    mistakes.push('BUNDLINE_TWILIO_TOKEN must be set with a real carrier: requests are checked with it');
-  }
-  if (real && given['BUNDLINE_TWILIO_ACCOUNT'] === undefined) {
-    mistakes.push('BUNDLINE_TWILIO_ACCOUNT must be set with a real carrier: texts are sent in its name');
-  }
-  if (real && given['BUNDLINE_TWILIO_FROM'] === undefined) {
-    mistakes.push('BUNDLINE_TWILIO_FROM must be set with a real carrier: the number that texts come from');
-  }
-  if ((real || given['BUNDLINE_TWILIO_TOKEN'] !== undefined) && given['BUNDLINE_PUBLIC_URL'] === undefined) {
-    mistakes.push('BUNDLINE_PUBLIC_URL must be set with a token: the carrier signs the address it calls');
-  }
-  const phones = real || given['BUNDLINE_CARRIER'] === 'gateway';
-  if (phones && given['BUNDLINE_CLOCK'] !== undefined) {
-    mistakes.push('BUNDLINE_CLOCK must not be set with a real carrier: real phones live in real time');
-  }
-  return mistakes;
-}
-
 function configOf(settings: Settings, gateway: Gateway | null): Omit<Config, 'ussd'> {
   const { BUNDLINE_TWILIO_TOKEN: token, BUNDLINE_PUBLIC_URL: publicUrl } = settings;
   return {
@@ -137,6 +143,7 @@ function configOf(settings: Settings, gateway: Gateway | null): Omit<Config, 'us
     schemePath: settings.BUNDLINE_SCHEME ?? null,
     clockStartMs: settings.BUNDLINE_CLOCK === undefined ? null : clockMs(settings.BUNDLINE_CLOCK),
     carrier: gateway === null ? carrierOf(settings) : { kind: 'gateway', gateway },
+    publicUrl: publicUrl ?? null,
     signing: token === undefined || publicUrl === undefined ? null : { token, publicUrl },
     logLevel: settings.BUNDLINE_LOG_LEVEL,
   };

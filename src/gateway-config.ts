@@ -1,8 +1,9 @@
 /** Settings of a plain HTTP gateway, from one YAML or JSON file. Mistakes are listed by place; no value is ever shown: it may be a secret. */
 import { readFileSync } from 'node:fs';
 import { parseDocument } from 'yaml';
-import type { z } from 'zod';
 import type { GatewaySending } from './carriers/gateway-carrier.ts';
+import { whyUnread } from './file-unread.ts';
+import { inPlainWords, mistakesOf, unreadLine } from './gateway-mistakes.ts';
 import { type GatewayFile, gatewaySchema } from './gateway-shape.ts';
 import type { GatewayReports } from './web/gateway-report-route.ts';
 import type { GatewayReceiving } from './web/gateway-route.ts';
@@ -23,19 +24,18 @@ export function readGateway(path: string): GatewayReading {
   try {
     return readGatewayText(readFileSync(path, 'utf8'));
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code ?? 'no reason given';
-    return { ok: false, mistakes: [`cannot be read (${code})`] };
+    return { ok: false, mistakes: [whyUnread(error)] };
   }
 }
 
 /** Reads the file's text. */
 export function readGatewayText(text: string): GatewayReading {
   const document = parseDocument(text);
-  const unread = document.errors.map(({ code, linePos }) => `line ${linePos?.[0].line ?? 1}: ${code}`);
-  if (unread.length > 0) return { ok: false, mistakes: unread };
-  const read = gatewaySchema.safeParse(dataOf(document));
+  if (document.errors.length > 0) return { ok: false, mistakes: document.errors.map(unreadLine) };
+  const data = dataOf(document);
+  const read = gatewaySchema.safeParse(data, { error: inPlainWords });
   if (read.success) return { ok: true, gateway: gatewayOf(read.data) };
-  return { ok: false, mistakes: read.error.issues.map(mistakeOf) };
+  return { ok: false, mistakes: read.error.issues.flatMap((issue) => mistakesOf(issue, data)) };
 }
 
 /** Null for aliases that name nothing, or very many. */
@@ -45,11 +45,6 @@ function dataOf(document: ReturnType<typeof parseDocument>): unknown {
   } catch {
     return null;
   }
-}
-
-function mistakeOf({ path, message }: z.core.$ZodIssue): string {
-  const place = path.map((part) => (typeof part === 'number' ? String(part + 1) : String(part))).join(' ');
-  return place === '' ? message : `${place}: ${message}`;
 }
 
 function gatewayOf({ send, receive, report }: GatewayFile): Gateway {

@@ -9,17 +9,19 @@ import { gatewayCarrier } from './carriers/gateway-carrier.ts';
 import { restCarrier } from './carriers/rest-carrier.ts';
 import { listTextsIn } from './carriers/rest-list.ts';
 import { clockFrom, realClock } from './clock.ts';
-import { type Config, readConfig } from './config.ts';
+import { type Config, readStartConfig, schemeMissing } from './config.ts';
+import { whyUnread } from './file-unread.ts';
+import { listeningHost } from './listening-host.ts';
 import { randomId } from './store/ids.ts';
 import { faultNote } from './sweeps/fault-note.ts';
 import { startFetching } from './sweeps/fetch-missed.ts';
 import type { Log, Voice } from './sweeps/line.ts';
-import { type OpenLine, openLine } from './sweeps/open-line.ts';
+import { NoSchemeError, type OpenLine, openLine } from './sweeps/open-line.ts';
 import { readVoices } from './sweeps/read-voices.ts';
 import { realTalk } from './sweeps/real-talk.ts';
 import { SchemeFileError } from './sweeps/seed-of-file.ts';
 import { startSweeps } from './sweeps/start-sweeps.ts';
-import { createApp, RECEIPT_PATH } from './web/create-app.ts';
+import { createApp, receiptUrl } from './web/create-app.ts';
 import { type Listening, listen } from './web/listen.ts';
 import { takeText } from './web/take-text.ts';
 
@@ -29,7 +31,7 @@ const DEMO_SCHEME = fileURLToPath(new URL('../scripts/demo/orrowe-valley.yaml', 
 class StartError extends Error {}
 
 async function main(): Promise<void> {
-  const reading = readConfig(process.env);
+  const reading = readStartConfig(process.env);
   if (!reading.ok) throw new StartError(reading.mistakes.join('\n'));
   const { config } = reading;
   const log = pino({ level: config.logLevel }, pino.destination({ dest: 2, sync: true }));
@@ -56,12 +58,13 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
       voices: spokenVoices(),
       rulebook: DEFAULT_RULEBOOK,
       schemeText: schemePath === null ? null : readScheme(schemePath),
-      demoText: readScheme(DEMO_SCHEME),
+      ...(config.carrier.kind === 'desk' && { demoText: readScheme(DEMO_SCHEME) }),
     });
   } catch (error) {
     if (error instanceof StartError) throw error;
     if (error instanceof SchemeFileError)
       throw new StartError(prefixed(`${schemePath ?? DEMO_SCHEME}: `, error.message));
+    if (error instanceof NoSchemeError) throw new StartError(schemeMissing(config.databasePath));
     const { message } = faultNote(error);
     throw new StartError(`The database ${config.databasePath} cannot be used: ${message}`, { cause: error });
   }
@@ -70,8 +73,7 @@ async function openConfigured(config: Config, log: Log): Promise<OpenLine> {
 function carrierFor({ carrier, signing }: Config): Carrier {
   if (carrier.kind === 'desk') return deskCarrier();
   if (carrier.kind === 'gateway') return gatewayCarrier(carrier.gateway.sending);
-  const statusUrl = signing === null ? null : signing.publicUrl.replace(/\/+$/, '') + RECEIPT_PATH;
-  return restCarrier({ ...carrier, statusUrl });
+  return restCarrier({ ...carrier, statusUrl: signing === null ? null : receiptUrl(signing.publicUrl) });
 }
 
 /** Only a real carrier has a list of texts that were missed. */
@@ -95,8 +97,7 @@ function readScheme(path: string): string {
   try {
     return readFileSync(path, 'utf8');
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code ?? 'no reason given';
-    throw new StartError(`BUNDLINE_SCHEME: ${path} cannot be read (${code})`, { cause: error });
+    throw new StartError(`BUNDLINE_SCHEME ${path} ${whyUnread(error)}`, { cause: error });
   }
 }
 
@@ -104,13 +105,11 @@ function prefixed(prefix: string, lines: string): string {
   return lines.replace(/^/gm, prefix);
 }
 
-/** Without a secret to check requests by, only this machine may send them. */
 async function listenConfigured(config: Config, line: OpenLine): Promise<Listening> {
   try {
     const gateway = config.carrier.kind === 'gateway' ? config.carrier.gateway : null;
-    const known = config.signing !== null || (gateway?.receiving.secret ?? null) !== null;
     const app = createApp(line, { signing: config.signing, gateway, ussd: config.ussd });
-    return await listen(app, config.port, known ? null : '127.0.0.1');
+    return await listen(app, config.port, listeningHost(config));
   } catch (error) {
     await line.close();
     const { code } = error as NodeJS.ErrnoException;
@@ -140,19 +139,21 @@ function endOnSignal(line: OpenLine, listening: Listening, stopSweeps: () => Pro
 }
 
 function greeting(config: Config, line: OpenLine, port: number): string {
-  const [scheme] = line.schemes();
-  const told = `Bundline serves ${scheme?.world.name} on port ${port}; data in ${config.databasePath}.`;
-  if (config.carrier.kind === 'gateway') {
-    const who =
-      config.carrier.gateway.receiving.secret === null ? 'this machine only' : 'whoever has the secret';
-    return `${told}\nTexts are taken at http://127.0.0.1:${port}/gateway, from ${who}.\n`;
+  const schemes = line.schemes().map(({ world }) => world.name);
+  const told = `Bundline serves ${schemes.join(' and ')} on port ${port}; data in ${config.databasePath}.`;
+  const screens =
+    config.ussd.secret === null ? [] : [`Screens are taken at /ussd, from whoever has the secret.`];
+  return [told, ...textsTaken(config, port), ...screens, ''].join('\n');
+}
+
+function textsTaken({ carrier, signing }: Config, port: number): readonly string[] {
+  if (carrier.kind === 'gateway') {
+    const who = carrier.gateway.receiving.secret === null ? 'this machine only' : 'whoever has the secret';
+    return [`Texts are taken at http://127.0.0.1:${port}/gateway, from ${who}.`];
   }
+  if (signing !== null) return [`Texts are taken at ${signing.publicUrl.replace(/\/+$/, '')}/sms, signed.`];
   const form = '-d MessageSid=SM1 --data-urlencode From=+447700900001 -d To=+447700900999 -d Body=MENU';
-  const how =
-    config.signing === null
-      ? [`Text it:  curl ${form} http://127.0.0.1:${port}/sms`, 'Or:       npm run -s phone']
-      : [`Texts are taken at ${config.signing.publicUrl}/sms, signed.`];
-  return [told, ...how, ''].join('\n');
+  return [`Text it:  curl ${form} http://127.0.0.1:${port}/sms`, 'Or:       npm run -s phone'];
 }
 
 main().catch((error: unknown) => {

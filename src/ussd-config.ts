@@ -13,13 +13,17 @@ const field = z
 const fieldOrNone = z
   .string()
   .regex(/^([A-Za-z][\w.-]*|-)$/, 'must be the name of a field, or - where there is none')
-  .transform((name) => (name === '-' ? null : name));
+  .transform((name) => (name === NONE ? null : name));
 const word = z.string().max(20, 'must have at most 20 signs');
 
 /** Longer secrets are not worth more; shorter ones are guessed. */
 const LEAST_SECRET = 16;
 
+/** What stands for a field that a carrier does not have. */
+const NONE = '-';
+
 const { fields, answer } = COMMON_SHAPE;
+const [SECRET_FIELD, TEXT_FIELD, STATE_FIELD] = ['x-ussd-secret', 'message', 'state'];
 
 const schema = z.object({
   /** All inputs so far with `*` between them, or the newest alone. */
@@ -37,11 +41,23 @@ const schema = z.object({
   BUNDLINE_USSD_ANSWER: z.enum(['text', 'json'], 'must be text or json').default('text'),
   BUNDLINE_USSD_GO_ON: word.default(answer.goOn),
   BUNDLINE_USSD_END: word.default(answer.end),
-  BUNDLINE_USSD_TEXT_FIELD: field.default('message'),
-  BUNDLINE_USSD_STATE_FIELD: field.default('state'),
+  BUNDLINE_USSD_TEXT_FIELD: field.default(TEXT_FIELD),
+  BUNDLINE_USSD_STATE_FIELD: field.default(STATE_FIELD),
   BUNDLINE_USSD_SECRET: z.string().min(LEAST_SECRET, `must have at least ${LEAST_SECRET} signs`).optional(),
-  BUNDLINE_USSD_SECRET_FIELD: field.default('x-ussd-secret'),
+  BUNDLINE_USSD_SECRET_FIELD: field.default(SECRET_FIELD),
 });
+
+/** The names of these settings. */
+export const USSD_SETTINGS = Object.keys(schema.shape);
+
+const REQUEST_FIELDS = {
+  BUNDLINE_USSD_PHONE_FIELD: fields.phone,
+  BUNDLINE_USSD_INPUT_FIELD: fields.input,
+  BUNDLINE_USSD_SESSION_FIELD: fields.session ?? NONE,
+  BUNDLINE_USSD_HIT_FIELD: fields.hit ?? NONE,
+  BUNDLINE_USSD_SECRET_FIELD: SECRET_FIELD,
+};
+const ANSWER_FIELDS = { BUNDLINE_USSD_TEXT_FIELD: TEXT_FIELD, BUNDLINE_USSD_STATE_FIELD: STATE_FIELD };
 
 /** Reads the settings from variables that are set; no value is shown in a mistake: it may be the secret. */
 export function readUssdConfig(given: Readonly<Record<string, string | undefined>>): UssdReading {
@@ -49,7 +65,8 @@ export function readUssdConfig(given: Readonly<Record<string, string | undefined
   const single = read.success
     ? []
     : read.error.issues.map((issue) => `${String(issue.path[0])} ${issue.message}`);
-  const mistakes = [...single, ...sameWord(given)];
+  const same = [...sameField(given, REQUEST_FIELDS), ...sameField(given, ANSWER_FIELDS)];
+  const mistakes = [...single, ...sameWord(given), ...same];
   if (!read.success || mistakes.length > 0) return { ok: false, mistakes };
   return { ok: true, ussd: shapeOf(read.data) };
 }
@@ -58,6 +75,18 @@ export function readUssdConfig(given: Readonly<Record<string, string | undefined
 function sameWord(given: Readonly<Record<string, string | undefined>>): readonly string[] {
   const { BUNDLINE_USSD_GO_ON: goOn = answer.goOn, BUNDLINE_USSD_END: end = answer.end } = given;
   return goOn === end ? ['BUNDLINE_USSD_END must be another word than BUNDLINE_USSD_GO_ON'] : [];
+}
+
+/** Two things cannot come, or leave, in one field. `usual` has the settings with what they are when not given. */
+function sameField(
+  given: Readonly<Record<string, string | undefined>>,
+  usual: Readonly<Record<string, string>>,
+): readonly string[] {
+  const named = Object.entries(usual).map(([setting, name]) => [setting, given[setting] ?? name] as const);
+  return named.flatMap(([setting, name], index) => {
+    const [first] = named.slice(0, index).find(([, other]) => other === name && name !== NONE) ?? [];
+    return first === undefined ? [] : [`${setting} must name another field than ${first}`];
+  });
 }
 
 function shapeOf(settings: z.infer<typeof schema>): UssdShape {

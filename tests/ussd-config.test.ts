@@ -62,6 +62,27 @@ test('going on and ending must differ', () => {
   expect(mistakes({ BUNDLINE_USSD_GO_ON: 'END ' })).toHaveLength(1);
 });
 
+test.each([
+  [{ BUNDLINE_USSD_INPUT_FIELD: 'phoneNumber' }, 'INPUT_FIELD', 'PHONE_FIELD'],
+  [
+    { BUNDLINE_USSD_PHONE_FIELD: 'msisdn', BUNDLINE_USSD_SESSION_FIELD: 'msisdn' },
+    'SESSION_FIELD',
+    'PHONE_FIELD',
+  ],
+  [{ BUNDLINE_USSD_HIT_FIELD: 'text' }, 'HIT_FIELD', 'INPUT_FIELD'],
+  [{ BUNDLINE_USSD_SECRET_FIELD: 'sessionId' }, 'SECRET_FIELD', 'SESSION_FIELD'],
+  [{ BUNDLINE_USSD_TEXT_FIELD: 'state' }, 'STATE_FIELD', 'TEXT_FIELD'],
+])('two things in one field are refused: %o', (given, second, first) => {
+  expect(mistakes(given)).toEqual([
+    `BUNDLINE_USSD_${second} must name another field than BUNDLINE_USSD_${first}`,
+  ]);
+});
+
+test('fields that a carrier does not have are not the same field; nor are one of a request and one of an answer', () => {
+  expect(mistakes({ BUNDLINE_USSD_SESSION_FIELD: '-', BUNDLINE_USSD_HIT_FIELD: '-' })).toEqual([]);
+  expect(mistakes({ BUNDLINE_USSD_TEXT_FIELD: 'text' })).toEqual([]);
+});
+
 test('the whole reading has them, and their mistakes', () => {
   expect(readConfig({})).toMatchObject({ ok: true, config: { ussd: COMMON_SHAPE } });
   expect(readConfig({ BUNDLINE_USSD_BODY: 'xml', PORT: 'x' })).toEqual({

@@ -8,7 +8,7 @@ export interface RestAccount {
   readonly baseUrl: string;
   readonly accountSid: string;
   readonly token: string;
-  /** A number or sender name; or the sid of a messaging service, which begins with "MG". */
+  /** A number, short code or sender's name; or the sid of a messaging service. */
   readonly from: string;
   /** Where the carrier reports what became of a text, without a query; null when it shall not. */
   readonly statusUrl: string | null;
@@ -30,6 +30,11 @@ const TIMEOUT_MS = 20_000;
 /** Where texts are posted and listed. */
 export function messagesUrl({ baseUrl, accountSid }: RestLogin): string {
   return `${baseUrl.replace(/\/+$/, '')}${API}/${encodeURIComponent(accountSid)}/Messages.json`;
+}
+
+/** Whether texts come from a messaging service, whose id is "MG" and 32 hex digits; a sender's name may begin so too. */
+export function isService(from: string): boolean {
+  return /^MG[0-9a-f]{32}$/i.test(from);
 }
 
 /** Ends what is not answered in time. */

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { Carrier, Handing, TextOut } from './carrier.ts';
 import { brokenHanding } from './http-faults.ts';
-import { deadlineOf, messagesUrl, type RestAccount, requestAs } from './rest-account.ts';
+import { deadlineOf, isService, messagesUrl, type RestAccount, requestAs } from './rest-account.ts';
 import { refused } from './rest-answers.ts';
 import { lookUp } from './rest-look-up.ts';
 
@@ -51,7 +51,7 @@ function formOf({ from, statusUrl }: RestAccount, { id, to, text, validForMs }: 
   const validity = Math.min(VALIDITY_S.most, Math.max(VALIDITY_S.least, seconds));
   return new URLSearchParams({
     To: to,
-    [from.startsWith('MG') ? 'MessagingServiceSid' : 'From']: from,
+    [isService(from) ? 'MessagingServiceSid' : 'From']: from,
     Body: text,
     ValidityPeriod: String(validity),
     ...(statusUrl !== null && { StatusCallback: `${statusUrl}?text=${encodeURIComponent(id)}` }),

@@ -1,7 +1,7 @@
 /** Texts that the carrier took for our number, read from its list: those that no webhook brought are among them. */
 import { z } from 'zod';
 import { faultCode } from './http-faults.ts';
-import { deadlineOf, messagesUrl, type RestAccount, requestAs } from './rest-account.ts';
+import { deadlineOf, isService, messagesUrl, type RestAccount, requestAs } from './rest-account.ts';
 
 /** A text as the carrier lists it. */
 export interface ListedText {
@@ -61,14 +61,10 @@ export async function listTextsIn(
   return { kind: 'listed', texts: texts.sort((a, b) => a.sentMs - b.sentMs) };
 }
 
-/** A messaging service has several numbers: its texts are told by its name. */
-function isService({ from }: ListAccount): boolean {
-  return from.startsWith('MG');
-}
-
 function firstPage(account: ListAccount, sinceMs: number): URL {
   const url = new URL(messagesUrl(account));
-  if (!isService(account)) url.searchParams.set('To', account.from);
+  // A messaging service has several numbers: its texts are told by its id.
+  if (!isService(account.from)) url.searchParams.set('To', account.from);
   url.searchParams.set('DateSent>', new Date(sinceMs).toISOString().slice(0, 10));
   url.searchParams.set('PageSize', String(PAGE_SIZE));
   return url;
@@ -86,7 +82,7 @@ function textsOf(one: unknown, account: ListAccount): readonly ListedText[] {
   const read = listed.safeParse(one);
   if (!read.success) return [];
   const { sid, from, body: text, num_segments: parts, ...rest } = read.data;
-  if (isService(account) && rest.messaging_service_sid !== account.from) return [];
+  if (isService(account.from) && rest.messaging_service_sid !== account.from) return [];
   const sentMs = Date.parse(rest.date_sent ?? rest.date_created ?? '');
   return Number.isNaN(sentMs) ? [] : [{ sid, from, text, sentMs, parts: parts ?? null }];
 }

@@ -1,24 +1,38 @@
-/** `npm run -s carrier-check`: whether the carrier, its token and the public address work, in plain words. It shows no token. */
+/** `npm run -s carrier-check`: whether the carrier that is set, its secrets and the line's own address work, in plain words. It shows no secret. */
 import { setTimeout } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
+import type { GatewaySending } from '../carriers/gateway-carrier.ts';
 import type { RestAccount } from '../carriers/rest-account.ts';
 import { senderNumber } from '../sweeps/sender.ts';
+import type { Secret } from '../web/gateway-guard.ts';
 import type { Signing } from '../web/sms-route.ts';
 import { checkAccount } from './carrier-checks/check-account.ts';
+import { checkGateway, checkGatewayText } from './carrier-checks/check-gateway.ts';
+import { checkDoor, checkSecret } from './carrier-checks/check-gateway-door.ts';
 import { checkPublicUrl, checkSignature } from './carrier-checks/check-public-url.ts';
 import { checkText } from './carrier-checks/check-text.ts';
-import type { Finding, Means } from './carrier-checks/finding.ts';
+import { type Finding, type Means, well, wrong } from './carrier-checks/finding.ts';
 
 const USAGE = 'usage: npm run -s carrier-check -- [--text +447700900990]';
 const REAL: Means = { fetchFrom: fetch, waitMs: (ms) => setTimeout(ms) };
 
 /** What the check needs of the settings. */
 export interface CheckedSettings {
+  readonly port: number;
+  readonly publicUrl: string | null;
   readonly carrier:
-    | { readonly kind: 'desk' | 'gateway' }
+    | { readonly kind: 'desk' }
+    | { readonly kind: 'gateway'; readonly gateway: CheckedGateway }
     | ({ readonly kind: 'twilio' } & Omit<RestAccount, 'statusUrl'>);
   readonly signing: Signing | null;
 }
+
+interface CheckedGateway {
+  readonly sending: GatewaySending;
+  readonly receiving: { readonly secret: Secret | null };
+}
+
+type Check = () => Finding | Promise<Finding>;
 
 /** Runs it: 0 when all is well, 1 when something is wrong, 2 when the command is not understood. */
 export async function carrierCheckCommand(
@@ -31,22 +45,46 @@ export async function carrierCheckCommand(
     console.error(USAGE);
     return 2;
   }
+  let code = 0;
+  for (const find of checksOf(settings, asked.to, means)) if (!print(await find())) code = 1;
+  return code;
+}
+
+/** The checks of the carrier that is set, in their order; a number to text, or null. */
+function checksOf(settings: CheckedSettings, to: string | null, means: Means): readonly Check[] {
   const { carrier, signing } = settings;
-  if (carrier.kind !== 'twilio' || signing === null) {
-    console.log('WRONG  No account of a carrier is set: there is nothing to check.');
-    console.log('       Set BUNDLINE_CARRIER=twilio and what README names beside it.');
-    return 1;
-  }
+  if (carrier.kind === 'gateway') return gatewayChecks(carrier.gateway, settings, to, means);
+  if (carrier.kind === 'desk' || signing === null) return [noPhones];
   const account = { ...carrier, statusUrl: null };
-  const findings = [
+  return [
     () => checkAccount(account, means),
     () => checkPublicUrl(signing, means),
     () => checkSignature(signing, means),
-    ...(asked.to === null ? [] : [() => checkText(account, asked.to ?? '', means)]),
+    ...(to === null ? [] : [() => checkText(account, to, means)]),
   ];
-  let code = 0;
-  for (const find of findings) if (!print(await find())) code = 1;
-  return code;
+}
+
+function gatewayChecks(
+  { sending, receiving: { secret } }: CheckedGateway,
+  { publicUrl, port }: CheckedSettings,
+  to: string | null,
+  means: Means,
+): readonly Check[] {
+  const door = { publicUrl, port, secret };
+  return [
+    () => well('The gateway’s file has no mistakes.'),
+    () => checkGateway(sending, means),
+    () => checkDoor(door, means),
+    () => checkSecret(door, means),
+    ...(to === null ? [] : [() => checkGatewayText(sending, to, means)]),
+  ];
+}
+
+function noPhones(): Finding {
+  return wrong(
+    'The carrier is the desk: no real phone is reached.',
+    'Set BUNDLINE_CARRIER to twilio or gateway, with what README names under "Real phones".',
+  );
 }
 
 /** True when all is well. */

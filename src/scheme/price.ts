@@ -19,6 +19,12 @@ export function sumOfPrices(prices: Iterable<string>): string {
   return textOf(sum);
 }
 
+/** A price as people read it, with two decimals at least: `shownPrice('0.2')` is "0.20", "0.035" stays. */
+export function shownPrice(price: string): string {
+  const [whole = '', fraction = ''] = price.split('.');
+  return `${whole}.${fraction.padEnd(2, '0')}`;
+}
+
 function added(a: Decimal, b: Decimal): Decimal {
   const places = Math.max(a.places, b.places);
   return { units: unitsAt(a, places) + unitsAt(b, places), places };

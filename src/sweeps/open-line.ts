@@ -41,6 +41,14 @@ export interface OpenLine extends Line {
   close(): Promise<void>;
 }
 
+/** There is no scheme to serve. */
+export class NoSchemeError extends Error {
+  constructor() {
+    super('the database holds no scheme, and no scheme file is named');
+    this.name = 'NoSchemeError';
+  }
+}
+
 /**
  * Opens the line; throws when the database cannot be opened or migrated, the scheme file has mistakes, the figures kept
  * for a scheme no longer fit the rulebook or its unit of area the languages, or there is no scheme.
@@ -55,7 +63,7 @@ export async function openLine(parts: LineParts): Promise<OpenLine> {
     if (text !== undefined)
       await plantScheme(db, await seedOfFile(db, text, parts.clock.nowMs(), parts.rulebook, taken));
     const schemes = await loadSchemes(db);
-    if (schemes.length === 0) throw new Error('the database holds no scheme, and no scheme file is named');
+    if (schemes.length === 0) throw new NoSchemeError();
     for (const scheme of schemes) checkKeptUnit(scheme, taken);
     const line = assembled(parts, db, schemes);
     if (text !== undefined && text !== null) await planUnplanned(line);

@@ -11,7 +11,7 @@ import { type GatewayReceiving, gatewayRoute } from './gateway-route.ts';
 import { receiptRoute } from './receipt-route.ts';
 import { requireSignature, type Signing, smsRoute } from './sms-route.ts';
 import { COMMON_SHAPE, type UssdShape } from './ussd/shape.ts';
-import { requireUssdSecret, ussdRoute } from './ussd/ussd-route.ts';
+import { requireBodyType, requireUssdSecret, ussdRoute } from './ussd/ussd-route.ts';
 
 /** A text of 1,600 letters of four bytes is 19 kB when encoded; the other fields take one or two. */
 const BODY_LIMIT = '32kb';
@@ -21,8 +21,13 @@ const MOST_FIELDS = 100;
 /** Where a carrier reports what became of texts. */
 export const RECEIPT_PATH = '/sms/status';
 
+/** The address of receipts, below the line's public one: `receiptUrl('https://a.example/b/')` is "https://a.example/b/sms/status". */
+export function receiptUrl(publicUrl: string): string {
+  return publicUrl.replace(/\/+$/, '') + RECEIPT_PATH;
+}
+
 /** Where a plain HTTP gateway brings texts, and reports what became of them. */
-const GATEWAY_PATH = '/gateway';
+export const GATEWAY_PATH = '/gateway';
 
 /** How a plain HTTP gateway brings texts and reports; `reports` null when it reports nothing. */
 export interface GatewayIn {
@@ -56,7 +61,8 @@ export function createApp(line: Line, { signing, gateway = null, ussd = COMMON_S
   if (signing !== null) app.get('/sms', signed, smsRoute(line));
   if (gateway !== null) addGateway(app, line, gateway);
   const [guard, screens] = [requireUssdSecret(ussd), ussdRoute(line, ussd)];
-  app.post('/ussd', guard, ussd.body === 'form' ? form : bodyParser.json({ limit: BODY_LIMIT }), screens);
+  const fields = ussd.body === 'form' ? form : bodyParser.json({ limit: BODY_LIMIT });
+  app.post('/ussd', guard, requireBodyType(ussd), fields, screens);
   app.get('/ussd', guard, screens);
   app.get('/healthz', async (_request, response) => {
     await sql`select 1`.execute(line.db);

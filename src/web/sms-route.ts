@@ -11,7 +11,7 @@ import { twiml } from './twiml.ts';
 /** What requests are signed with. */
 export interface Signing {
   readonly token: string;
-  /** The address that the carrier was given, without a path: "https://line.example.org". */
+  /** The address that the carrier was given, before "/sms"; with the path that a proxy takes off: "https://example.org/line". */
   readonly publicUrl: string;
 }
 

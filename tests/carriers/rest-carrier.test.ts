@@ -9,6 +9,9 @@ import { accountAt, PUBLIC_URL, SHORT_MS, textOut } from '../support/rest-texts.
 import { NOON_MS } from '../support/test-line.ts';
 import { ANN, BEN, LINE } from '../support/valley-scheme.ts';
 
+/** The id of a messaging service. */
+const SERVICE = `MG${'0a'.repeat(16)}`;
+
 const MINUTE_MS = 60_000;
 const alarm = { kind: 'retry', afterMs: 10 * MINUTE_MS, alarm: true };
 
@@ -79,12 +82,19 @@ describe('what is posted', () => {
     });
   });
 
+  test('a sender’s name that begins like a service’s id is a name', async () => {
+    const fake = await fakeCarrier(onTestFinished);
+    await restCarrier(accountAt(fake.url, { from: 'MGOrrowe' })).send(textOut());
+    expect(fake.posts[0]?.form).toMatchObject({ From: 'MGOrrowe' });
+    expect(fake.posts[0]?.form).not.toHaveProperty('MessagingServiceSid');
+  });
+
   test('a messaging service, and no receipts', async () => {
     const fake = await fakeCarrier(onTestFinished);
-    await restCarrier(accountAt(fake.url, { from: 'MG1', statusUrl: null })).send(textOut());
+    await restCarrier(accountAt(fake.url, { from: SERVICE, statusUrl: null })).send(textOut());
     expect(fake.posts[0]?.form).toEqual({
       To: ANN,
-      MessagingServiceSid: 'MG1',
+      MessagingServiceSid: SERVICE,
       Body: 'The canal is closed',
       ValidityPeriod: '3600',
     });

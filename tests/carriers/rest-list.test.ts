@@ -2,6 +2,9 @@ import { expect, onTestFinished, test } from 'vitest';
 import { listTextsIn } from '../../src/carriers/rest-list.ts';
 import { fakeRestList, listedText } from '../support/fake-rest-list.ts';
 
+/** The id of a messaging service. */
+const SERVICE = `MG${'0a'.repeat(16)}`;
+
 const SINCE_MS = Date.parse('2027-03-08T22:00:00Z');
 
 test('all pages are read, oldest first, with the login, our number and the day', async () => {
@@ -42,11 +45,11 @@ test('texts out, and what cannot be read, are left out', async () => {
 
 test('of a messaging service only its own texts are taken', async () => {
   const texts = [
-    listedText('SM1', SINCE_MS, { messaging_service_sid: 'MG1' }),
+    listedText('SM1', SINCE_MS, { messaging_service_sid: SERVICE }),
     listedText('SM2', SINCE_MS, { messaging_service_sid: 'MG2' }),
   ];
   const { account, asked } = await fakeRestList(onTestFinished, { texts });
-  const listing = await listTextsIn({ ...account, from: 'MG1' }, SINCE_MS);
+  const listing = await listTextsIn({ ...account, from: SERVICE }, SINCE_MS);
   expect(listing.kind === 'listed' && listing.texts.map(({ sid }) => sid)).toEqual(['SM1']);
   expect(asked[0]).not.toContain('To=');
 });

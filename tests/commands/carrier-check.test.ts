@@ -28,6 +28,8 @@ async function scene(faults: CarrierFaults = {}, isUnsigned = false) {
   const settings = {
     carrier: { ...account, baseUrl: carrier.baseUrl },
     signing: { token: 'secret', publicUrl },
+    port: 0,
+    publicUrl,
   };
   return { line, carrier, settings };
 }
@@ -134,12 +136,44 @@ test('where the carrier tells no more than "sent", that is well', async () => {
   expect([code, out.at(-1)]).toEqual([0, expect.stringContaining('this carrier tells no more')]);
 });
 
-test('without a carrier it says so; what is no number is not texted', async () => {
-  const desk = { carrier: { kind: 'desk' }, signing: null } as const;
-  const { code, out } = await runCommand(() => carrierCheckCommand([], desk));
-  expect([code, out[0]]).toEqual([1, 'WRONG  No account of a carrier is set: there is nothing to check.']);
+test('what is no number is not texted', async () => {
   const { settings, carrier } = await scene();
   for (const number of ['07700900990', '+44', 'me', ''])
     expect((await check(settings, '--text', number)).code, number).toBe(2);
   expect(carrier.texts).toEqual([]);
+});
+
+test('behind a proxy that takes a path off, the address with that path is checked', async () => {
+  const { settings } = await scene();
+  let app: ReturnType<typeof createApp> | null = null;
+  const proxy = await listen(
+    (request, response) => {
+      const path = request.url ?? '';
+      if (!path.startsWith('/bundline/')) return void response.writeHead(404).end();
+      request.url = path.slice('/bundline'.length);
+      app?.(request, response);
+    },
+    0,
+    '127.0.0.1',
+  );
+  onTestFinished(() => proxy.stop());
+  const publicUrl = `http://127.0.0.1:${proxy.port}/bundline/`;
+  const line = await testLine(onTestFinished);
+  app = createApp(line, { signing: { token: 'secret', publicUrl } });
+  const at = (address: string) =>
+    check({ ...settings, publicUrl: address, signing: { token: 'secret', publicUrl: address } });
+  const { out, code } = await at(publicUrl);
+  expect(out[1]).toBe(`good   The line answers at http://127.0.0.1:${proxy.port}/bundline/healthz.`);
+  expect([out[2], code]).toEqual(['good   The line takes signed requests and refuses others.', 0]);
+  expect((await at(`http://127.0.0.1:${proxy.port}`)).code).toBe(1);
+});
+
+test('with the desk it says that no real phone is reached, and what to set', async () => {
+  const desk = { carrier: { kind: 'desk' }, signing: null, port: 8080, publicUrl: null } as const;
+  for (const args of [[], ['--text', AGENT]]) {
+    const { code, out } = await runCommand(() => carrierCheckCommand(args, desk));
+    expect([code, out.length]).toEqual([1, 2]);
+    expect(out[0]).toBe('WRONG  The carrier is the desk: no real phone is reached.');
+    expect(out[1]).toContain('Set BUNDLINE_CARRIER to twilio or gateway');
+  }
 });

@@ -242,3 +242,16 @@ Texts in: 1, parts 1, by the carrier 0.`);
     `there is no database ${nowhere.databasePath}`,
   ]);
 });
+
+test('the table shows two decimals at least, and JSON what was summed', async () => {
+  const schemeText = TWO_BLOCKS.replace('amount: 0.035', 'amount: 0.1');
+  const line = await testLine(onTestFinished, { schemeText });
+  for (const carrierId of ['1', '2']) await takeText(line, { carrierId, from: ANN, text: 'hello' });
+  const [scheme] = line.schemes();
+  if (scheme === undefined) throw new Error('the test has no scheme');
+  const rows = await ledgerLines(line.db, scheme, { ...SPAN, takesStrangers: true }, {});
+  const priced = rows.filter((row) => row.includes('GBP'));
+  expect(priced).toHaveLength(4);
+  for (const row of priced) expect(row).toMatch(/ 0\.20 GBP$/);
+  expect((await told(line)).total.price).toEqual({ GBP: '0.2' });
+});

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { priceOfParts, sumOfPrices } from '../../src/scheme/price.ts';
+import { priceOfParts, shownPrice, sumOfPrices } from '../../src/scheme/price.ts';
 
 test.each([
   [3, 0.1, '0.3'],
@@ -31,4 +31,14 @@ test('a sum of parts is the price of the sum of parts, whatever the price', () =
       expect(Number(priceOfParts(whole, price))).toBeCloseTo(whole * price, 6);
     }),
   );
+});
+
+test.each([
+  ['0', '0.00'],
+  ['0.2', '0.20'],
+  ['4.04', '4.04'],
+  ['0.035', '0.035'],
+  ['7000', '7000.00'],
+])('%s is shown as %s', (price, shown) => {
+  expect(shownPrice(price)).toBe(shown);
 });

@@ -113,7 +113,10 @@ test('a scheme file with mistakes stops the start, with file and line', async ()
   expect(ended.stderr).toMatch(/^\S+valley\.yaml: line \d+, .*areaHa/);
   expect(ended.stderr).not.toMatch(/ at /);
   const missing = await runToEnd({ ...settings, BUNDLINE_SCHEME: join(folder, 'none.yaml') }, onTestFinished);
-  expect(missing).toMatchObject({ code: 1, stderr: expect.stringContaining('cannot be read (ENOENT)') });
+  expect(missing).toMatchObject({
+    code: 1,
+    stderr: expect.stringContaining('there is no such file (ENOENT)'),
+  });
 }, 30_000);
 
 test('a port in use says so', async () => {
@@ -124,3 +127,47 @@ test('a port in use says so', async () => {
   expect(ended.code).toBe(1);
   expect(ended.stderr).toBe(`Port ${port} is in use; set PORT to another\n`);
 }, 30_000);
+
+/** A gateway's file of one's own, without a secret. */
+function gatewayFile(folder: string): string {
+  const path = join(folder, 'gateway.yaml');
+  const receive = 'receive: { fields: { from: from, text: text, id: id } }';
+  writeFileSync(path, `send: { url: "http://127.0.0.1:9/?to={to}&text={text}" }\n${receive}\n`);
+  return path;
+}
+
+test('real phones are not texted for the demo: a start needs a scheme that is named, once', async () => {
+  const folder = newFolder(onTestFinished);
+  const [path, schemePath] = [join(folder, 'line.db'), join(folder, 'valley.yaml')];
+  writeFileSync(schemePath, VALLEY);
+  const settings = {
+    BUNDLINE_DB: path,
+    BUNDLINE_CARRIER: 'gateway',
+    BUNDLINE_GATEWAY: gatewayFile(folder),
+  };
+  const told = `BUNDLINE_SCHEME must name your scheme’s file: ${path} holds no scheme yet, and with real phones the demo is not used\n`;
+  expect(await runToEnd(settings, onTestFinished)).toEqual({ code: 1, stdout: '', stderr: told });
+  // A database that is there and empty is told in the same words.
+  writeFileSync(path, '');
+  expect(await runToEnd(settings, onTestFinished)).toEqual({ code: 1, stdout: '', stderr: told });
+  const first = await startServer({ ...settings, BUNDLINE_SCHEME: schemePath }, onTestFinished);
+  expect(await first.end('SIGTERM')).toBe(0);
+  const second = await startServer(settings, onTestFinished);
+  expect(await second.end('SIGTERM')).toBe(0);
+}, 60_000);
+
+test('a secret of the screens opens the line to those who carry it; without one only this machine finds it', async () => {
+  const secret = 'a long enough secret';
+  const serve = (more: Record<string, string>) =>
+    startServer({ BUNDLINE_DB: join(newFolder(onTestFinished), 'line.db'), ...more }, onTestFinished);
+  const [open, shut] = [await serve({ BUNDLINE_USSD_SECRET: secret }), await serve({})];
+  // Another address of this machine: only who listens on all of them is found there.
+  const at = (server: { readonly url: string }, path: string, init: RequestInit = {}) =>
+    fetch(server.url.replace('127.0.0.1', '127.0.0.2') + path, init);
+  const body = new URLSearchParams({ sessionId: 'S1', phoneNumber: '+447700900002', text: '' });
+  const screen = { method: 'POST', body };
+  const letIn = await at(open, '/ussd', { ...screen, headers: { 'x-ussd-secret': secret } });
+  expect(await letIn.text()).toMatch(/^CON /);
+  expect((await at(open, '/ussd', screen)).status).toBe(403);
+  await expect(at(shut, '/ussd', screen)).rejects.toThrow();
+}, 60_000);

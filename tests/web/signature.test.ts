@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import twilio from 'twilio';
-import { expect, onTestFinished, test } from 'vitest';
+import { describe, expect, onTestFinished, test } from 'vitest';
+import { receiptUrl } from '../../src/web/create-app.ts';
 import type { Form } from '../../src/web/form.ts';
 import { isSignedBody, isSignedForm, signForm } from '../../src/web/signature.ts';
 import { testLine } from '../support/test-line.ts';
@@ -86,6 +87,61 @@ test('a JSON body is signed through its digest in the address', () => {
   expect(isSignedBody('t', signature, url, body)).toBe(true);
   expect(isSignedBody('t', signature, url, `${body} `)).toBe(false);
   expect(isSignedBody('t', `A${signature.slice(1)}`, url, body)).toBe(false);
+});
+
+/** What a proxy that takes off "/bundline" hands on: the address that was signed has it, the request has not. */
+describe.each([
+  ['https://line.example.org/bundline', 'https://line.example.org/bundline'],
+  ['https://line.example.org/bundline/', 'https://line.example.org:443/bundline'],
+  ['https://line.example.org:443/bundline', 'https://line.example.org/bundline'],
+  ['http://line.example.org/a/b', 'http://line.example.org:80/a/b'],
+])('a public address with a path, %s, of which the carrier calls %s', (publicUrl, called) => {
+  const started = async () => {
+    const line = await testLine(onTestFinished);
+    return startWeb(line, onTestFinished, { token: 'secret', publicUrl });
+  };
+
+  test('a form, a query, JSON and a receipt are signed for the address with its path', async () => {
+    const { url } = await started();
+    const signed = (address: string, form: Form) => ({
+      'X-Twilio-Signature': twilio.getExpectedTwilioSignature(
+        'secret',
+        address,
+        form as Record<string, unknown>,
+      ),
+    });
+    const form = smsForm('SM1', ANN, 'ploughed 1');
+    expect((await postForm(url, form, signed(`${called}/sms`, form))).status).toBe(200);
+    const query = `/sms?${new URLSearchParams(smsForm('SM2', ANN, 'ploughed 1'))}`;
+    expect((await fetch(url + query, { headers: signed(called + query, {}) })).status).toBe(200);
+    const body = JSON.stringify(smsForm('SM3', ANN, 'ploughed 1'));
+    const path = `/sms?bodySHA256=${createHash('sha256').update(body).digest('hex')}`;
+    const headers = { 'content-type': 'application/json', ...signed(called + path, {}) };
+    expect((await fetch(url + path, { method: 'POST', body, headers })).status).toBe(200);
+    const receipt = { MessageSid: 'SM4', MessageStatus: 'sent' };
+    const at = { method: 'POST', body: new URLSearchParams(receipt) };
+    const good = await fetch(`${url}/sms/status?text=x`, {
+      ...at,
+      headers: signed(`${receiptUrl(publicUrl)}?text=x`, receipt),
+    });
+    expect(good.status).toBe(204);
+  });
+
+  test('what is signed without the path, or with another, is refused', async () => {
+    const { url } = await started();
+    const form = smsForm('SM1', ANN, 'ploughed 1');
+    for (const other of [new URL(called).origin, `${called}x`, `${called}/sms`]) {
+      const signature = signForm('secret', `${other}/sms`, form);
+      expect((await postForm(url, form, { 'X-Twilio-Signature': signature })).status, other).toBe(403);
+    }
+  });
+});
+
+test('receipts come to the public address with its path', () => {
+  expect(receiptUrl('https://line.example.org/bundline/')).toBe(
+    'https://line.example.org/bundline/sms/status',
+  );
+  expect(receiptUrl('https://line.example.org:443')).toBe('https://line.example.org:443/sms/status');
 });
 
 test('over HTTP: unsigned and wrongly signed are refused and leave nothing, signed is answered', async () => {

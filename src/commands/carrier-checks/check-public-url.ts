@@ -1,5 +1,5 @@
 /** Whether the public address leads to our own running line, and whether that takes what is signed and nothing else. */
-import { RECEIPT_PATH } from '../../web/create-app.ts';
+import { receiptUrl } from '../../web/create-app.ts';
 import { signForm } from '../../web/signature.ts';
 import type { Signing } from '../../web/sms-route.ts';
 import { type Finding, type Means, type Reached, reach, well, wrong } from './finding.ts';
@@ -8,13 +8,23 @@ import { type Finding, type Means, type Reached, reach, well, wrong } from './fi
 const RECEIPT = { MessageSid: 'SM00000000000000000000000000000000', MessageStatus: 'queued' };
 
 /** Asks the line's health over its public address. */
-export async function checkPublicUrl({ publicUrl }: Signing, means: Means): Promise<Finding> {
-  const url = `${publicUrl.replace(/\/+$/, '')}/healthz`;
+export function checkPublicUrl({ publicUrl }: Signing, means: Means): Promise<Finding> {
+  return checkHealth(publicUrl.replace(/\/+$/, ''), 'BUNDLINE_PUBLIC_URL', means);
+}
+
+/** Asks the line's health at this address, which the named setting gives. */
+export async function checkHealth(
+  base: string,
+  setting: 'BUNDLINE_PUBLIC_URL' | 'PORT',
+  means: Means,
+): Promise<Finding> {
+  const url = `${base}/healthz`;
+  const isPublic = setting === 'BUNDLINE_PUBLIC_URL';
   const reached = await reach(means, url);
   if (!reached.ok)
     return wrong(
-      `The public address cannot be reached: ${url}: ${reached.why}.`,
-      'Check BUNDLINE_PUBLIC_URL, that the line runs, and that the proxy before it does.',
+      `The ${isPublic ? 'public address' : 'line'} cannot be reached: ${url}: ${reached.why}.`,
+      `Check ${setting}, and that the line runs${isPublic ? ', and the proxy before it' : ''}.`,
     );
   const { status, text } = reached;
   if (status === 200 && text.trim() === 'ok') return well(`The line answers at ${url}.`);
@@ -22,13 +32,15 @@ export async function checkPublicUrl({ publicUrl }: Signing, means: Means): Prom
     return wrong('The line answers, but its database does not (HTTP 503).', 'Look into the line’s log.');
   return wrong(
     `Something else than the line answers at ${url} (HTTP ${status}).`,
-    'Check BUNDLINE_PUBLIC_URL: it has no path; the proxy must pass paths and requests on unchanged.',
+    isPublic
+      ? 'Check BUNDLINE_PUBLIC_URL. The proxy must pass requests on unchanged; only a path that stands in this setting is taken off.'
+      : 'Check PORT: another program has it.',
   );
 }
 
 /** Sends one request as the carrier signs it, and one with another signature. */
 export async function checkSignature({ token, publicUrl }: Signing, means: Means): Promise<Finding> {
-  const url = publicUrl.replace(/\/+$/, '') + RECEIPT_PATH;
+  const url = receiptUrl(publicUrl);
   const signature = signForm(token, url, RECEIPT);
   const good = await post(url, signature, means);
   const bad = await post(url, signForm(`${token}x`, url, RECEIPT), means);

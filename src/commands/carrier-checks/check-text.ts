@@ -1,9 +1,10 @@
 /** Sends one text and follows it to its end. */
-import { authorizationOf, messagesUrl, type RestAccount } from '../../carriers/rest-account.ts';
+import { authorizationOf, isService, messagesUrl, type RestAccount } from '../../carriers/rest-account.ts';
 import { meaningOf } from '../../carriers/rest-errors.ts';
 import { type Finding, fieldOf, type Means, reach, well, wrong } from './finding.ts';
 
-const WORDS = 'Bundline: this is a test of the line. Nothing needs to be done.';
+/** What a test text says. */
+export const TEST_WORDS = 'Bundline: this is a test of the line. Nothing needs to be done.';
 const LOOK_EVERY_MS = 2000;
 /** Two minutes. */
 const LOOKS = 60;
@@ -21,8 +22,8 @@ const MENDS = {
 /** Texts the number; well when the text arrives. */
 export async function checkText(account: RestAccount, to: string, means: Means): Promise<Finding> {
   const headers = { authorization: authorizationOf(account) };
-  const sender = account.from.startsWith('MG') ? 'MessagingServiceSid' : 'From';
-  const body = new URLSearchParams({ To: to, [sender]: account.from, Body: WORDS });
+  const sender = isService(account.from) ? 'MessagingServiceSid' : 'From';
+  const body = new URLSearchParams({ To: to, [sender]: account.from, Body: TEST_WORDS });
   const sent = await reach(means, messagesUrl(account), { method: 'POST', headers, body });
   if (!sent.ok) return wrong(`The test text was not sent: ${sent.why}.`, 'Try again.');
   const sid = fieldOf(sent.text, 'sid');

@@ -1,4 +1,5 @@
 /** A ledger as a table whose columns stand under each other. */
+import { shownPrice } from '../../scheme/price.ts';
 import type { LedgerSum } from './sum-ledger.ts';
 
 /** A heading with its rows by name. */
@@ -34,7 +35,7 @@ function carrierCell({ texts, carrierParts, carrierTold }: LedgerSum): string {
 }
 
 function priceCell({ price, unpriced }: LedgerSum): string {
-  const sums = Object.entries(price).map(([currency, amount]) => `${amount} ${currency}`);
+  const sums = Object.entries(price).map(([currency, amount]) => `${shownPrice(amount)} ${currency}`);
   const without = unpriced === 0 ? [] : [`${unpriced} without a price`];
   return [...sums, ...without].join(' + ') || '-';
 }

@@ -20,6 +20,18 @@ export function requireUssdSecret({ secret }: UssdShape): RequestHandler {
   };
 }
 
+const BODY_TYPES = { form: 'application/x-www-form-urlencoded', json: 'application/json' } as const;
+
+/** Refuses with 415 a body of another kind than the shape's, and says which is expected: else only a field would seem missing. */
+export function requireBodyType({ body }: UssdShape): RequestHandler {
+  const expected = BODY_TYPES[body];
+  return (request, response, next) => {
+    if (request.is(expected) !== false) next();
+    else
+      response.status(415).type('text/plain').send(`The request must have the content type ${expected}.\n`);
+  };
+}
+
 /** Answers one hit; 400 when the number is missing or cannot be read. Without an id of the session the inputs tell which it is. */
 export function ussdRoute(line: Line, shape: UssdShape) {
   return async (request: Request, response: Response): Promise<void> => {

@@ -96,8 +96,29 @@ describe('JSON', () => {
     const { url } = await screensOn(onTestFinished, JSON_SHAPE);
     const headers = { 'content-type': 'application/json' };
     expect((await fetch(url, { method: 'POST', body: '{', headers })).status).toBe(400);
-    expect((await fetch(url, { method: 'POST', body: 'from=1' })).status).toBe(400);
   });
+
+  test('a body of another kind is refused by the kind that is expected, not by a field', async () => {
+    const { line, url } = await screensOn(onTestFinished, JSON_SHAPE);
+    const body = JSON.stringify({ from: BEN.slice(1), session: 1, keys: '', step: 1 });
+    const forms = [body, new URLSearchParams({ from: BEN }), new Blob([body])];
+    for (const sent of forms) {
+      const answer = await fetch(url, { method: 'POST', body: sent });
+      expect(answer.status).toBe(415);
+      expect(await answer.text()).toBe('The request must have the content type application/json.\n');
+    }
+    expect(await line.db.selectFrom('ussd_sessions').selectAll().execute()).toEqual([]);
+  });
+});
+
+test('where a form is expected, JSON is refused by that', async () => {
+  const { url } = await screensOn(onTestFinished);
+  const body = JSON.stringify({ sessionId: 'S1', phoneNumber: BEN, text: '' });
+  const answer = await fetch(url, { method: 'POST', body, headers: { 'content-type': 'application/json' } });
+  expect(await answer.text()).toContain('the content type application/x-www-form-urlencoded.');
+  const form = 'application/x-www-form-urlencoded; charset=UTF-8';
+  const good = { method: 'POST', body: `phoneNumber=${BEN.slice(1)}`, headers: { 'content-type': form } };
+  expect(await (await fetch(url, good)).text()).toMatch(/^CON /);
 });
 
 test('a GET has its fields in the query', async () => {
