@@ -95,9 +95,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     head: found?.head ?? null,
     marks,
     stages: nodes.flatMap((node) =>
-      on && isCeasing(node, lexicon)
-        ? []
-        : node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : [])),
+      on && isCeasing(node, lexicon) ? [] : node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : [])),
     ),
     stageBehind: nodes.some((node, i) => i > at && senseOf(node, 'stage') !== undefined),
     plots: plots[0]?.said ?? null,

@@ -16,7 +16,10 @@ export const isCeasing = (node: Node | undefined, { ceasing }: Lexicon): boolean
 /** "the rain will not stop", "il pleut sans arrêt": where verbs come last the denial stands behind. */
 export function goesOn(nodes: readonly Node[], lexicon: Lexicon): boolean {
   if (!nodes.some(isWet)) return false;
-  const said = ` ${nodes.flatMap(({ raw }) => raw.split(' ')).map(foldWord).join(' ')} `;
+  const said = ` ${nodes
+    .flatMap(({ raw }) => raw.split(' '))
+    .map(foldWord)
+    .join(' ')} `;
   if (lexicon.endless.some((phrase) => said.includes(` ${phrase} `))) return true;
   return nodes.some((node, at) => {
     if (!isCeasing(node, lexicon)) return false;

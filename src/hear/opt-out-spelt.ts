@@ -4,8 +4,7 @@ import type { Lexicon } from './lexicon.ts';
 import { slipsBetween } from './nearness.ts';
 
 /** Three single letters or more, with nothing but spaces and marks between. */
-const LETTERS =
-  /(?<![\p{L}\p{M}\p{N}])\p{L}\p{M}*(?:[\s.,*_/-]+\p{L}\p{M}*){2,}(?![\p{L}\p{M}\p{N}])/gu;
+const LETTERS = /(?<![\p{L}\p{M}\p{N}])\p{L}\p{M}*(?:[\s.,*_/-]+\p{L}\p{M}*){2,}(?![\p{L}\p{M}\p{N}])/gu;
 const WORD = /[\p{L}\p{M}']+/gu;
 /** Letters that a word must have to be forgiven one slip, or two: shorter ones are too near to other words. */
 const LETTERS_FOR_SLIPS = [9, 10] as const;

@@ -2,8 +2,8 @@
 import { foldWord } from './fold.ts';
 import type { Lexicon } from './lexicon.ts';
 import type { Branch } from './phrase-tree.ts';
-import { recognise } from './recognise.ts';
 import type { Reading } from './reading.ts';
+import { recognise } from './recognise.ts';
 import { type Node, senseOf } from './sense.ts';
 
 /** Words of a name behind each mark. */
@@ -80,7 +80,10 @@ function isTurned(phrases: readonly (readonly string[])[], { verbsLast }: Lexico
 }
 
 /** The phrases of each clause, all of which stand in these lists; null when a word stands in none. */
-function requested(nodes: readonly Node[], lexicon: Lexicon): readonly (readonly (readonly string[])[])[] | null {
+function requested(
+  nodes: readonly Node[],
+  lexicon: Lexicon,
+): readonly (readonly (readonly string[])[])[] | null {
   const clauses = clausesOf(nodes).map((clause) => phrasesIn(wordsIn(clause), lexicon));
   const known = clauses.filter((clause) => clause !== null);
   return known.length === clauses.length ? known : null;
@@ -105,6 +108,13 @@ export function asksHowToStop(nodes: readonly Node[], lexicon: Lexicon): Reading
   const lists = new Set(requested(nodes, lexicon)?.flat(2));
   const ends = ENDS.some((list) => lists.has(list));
   return lists.has('how') && ends ? { kind: 'ask', about: 'help', plots: [], assumed: [] } : null;
+}
+
+/** Whether a single word is as it is listed: other senses of it may have been forgiven a slip, the end of the texts never is. */
+export function isAsListed({ raw }: Node, lexicon: Lexicon): boolean {
+  if (raw.includes(' ')) return true;
+  const found = writings(foldWord(raw), lexicon).map((word) => lexicon.phrases.next.get(word));
+  return found.some((branch) => branch?.senses.some(({ role }) => role === 'account'));
 }
 
 /** Words that thank or wave, spelled as they stand in the list, and first of all one that may stand there anyway. */

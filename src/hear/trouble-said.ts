@@ -56,7 +56,9 @@ const TO_STOP: readonly Mark[] = ['please', 'future', 'want'];
 function isLacking(nodes: readonly Node[], at: number, marks: ReadonlySet<Mark>): boolean {
   if (!senseOf(nodes[at], 'lacking')) return false;
   if (!means(nodes[at], 'account', 'stop')) return true;
-  const isToStop = TO_STOP.some((mark) => marks.has(mark) && !means(nodes[at], 'mark', mark));
+  const isToStop =
+    TO_STOP.some((mark) => marks.has(mark) && !means(nodes[at], 'mark', mark)) ||
+    nodes.some((node) => verbSense(node)?.form === 'future');
   return !isToStop && nodes.slice(0, at).some((node) => senseOf(node, 'troubleThing'));
 }
 

@@ -2,7 +2,7 @@
 
 import { isDayArticle } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
-import { asksForNoTexts, asksHowToStop, isBesideLone, withoutName } from './opt-out.ts';
+import { asksForNoTexts, asksHowToStop, isAsListed, isBesideLone, withoutName } from './opt-out.ts';
 import type { AccountReading, Reading } from './reading.ts';
 import { means, type Node, type Role, senseOf } from './sense.ts';
 
@@ -97,7 +97,8 @@ export function readCommand(nodes: readonly Node[], text: string, lexicon: Lexic
   const unsigned = withoutName(nodes, lexicon);
   const stops = unsigned.filter((node) => node.mark === undefined && !isBesideLone(node, lexicon));
   for (const what of ['stop', 'start', 'forget'] as const) {
-    if (all(stops, 'account', what)) return account(what, '');
+    const isSpelt = what === 'start' || stops.every((node) => isAsListed(node, lexicon));
+    if (isSpelt && all(stops, 'account', what)) return account(what, '');
   }
   if (asksToStop(nodes) || asksForNoTexts(unsigned, lexicon)) return account('stop', '');
   const how = asksHowToStop(unsigned, lexicon);

@@ -9,10 +9,8 @@ export function workWordsIn(text: string, { ofWork, spellings }: Lexicon): reado
   return wordsOf(text).filter((word) => ofWork.has(spellings.get(word) ?? word));
 }
 
-/** Words of a text in none of the language's lists: names, slips, and words of other languages. */
+/** Words of a text in none of the language's phrases: names, slips, ordinary words, and words of other languages. */
 export function strangersIn(text: string, lexicon: Lexicon): readonly string[] {
-  const { words, spellings, known, optOutWords } = lexicon;
-  return wordsOf(text).filter(
-    (word) => !words.has(word) && !spellings.has(word) && !known.has(word) && !optOutWords.has(word),
-  );
+  const { words, spellings, optOutWords } = lexicon;
+  return wordsOf(text).filter((word) => !words.has(word) && !spellings.has(word) && !optOutWords.has(word));
 }
