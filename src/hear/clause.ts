@@ -4,6 +4,7 @@ import { countsStrangers, isSlight, isStrange, onlyCompany, strangeAt } from './
 import type { Chunk, Link } from './chunk.ts';
 import { allMarks, isAside, isOneAll, towards } from './clause-marks.ts';
 import type { Form, Mark } from './forms.ts';
+import { goesOn, isCeasing } from './going-on.ts';
 import { type Head, headOf, meantTrouble, verbSense } from './head.ts';
 import type { Lexicon } from './lexicon.ts';
 import type { Trouble } from './reading.ts';
@@ -72,8 +73,10 @@ function loneAsk(nodes: readonly Node[]): string | null {
 /** Reads one chunk. */
 export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   const { nodes } = chunk;
+  const on = goesOn(nodes, lexicon);
   const verb = lacksTool(nodes) ? null : headOf(nodes, lexicon);
-  const found = verb && isOfLost(nodes, verb.at) ? null : verb;
+  const isNone = verb && (isOfLost(nodes, verb.at) || (on && isCeasing(nodes[verb.at], lexicon)));
+  const found = isNone ? null : verb;
   const at = found?.at ?? -1;
   const form = found?.head.form ?? null;
   const last = lexicon.verbsLast;
@@ -84,13 +87,16 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
   );
   const until = untilOf(nodes, last ? -1 : 1);
   const marks = withoutFailure(nodes, allMarks(nodes, at, form), found !== null);
+  if (on && !found) marks.delete('not');
   return {
     by: chunk.by,
     sentence: chunk.sentence,
     ending: chunk.ending,
     head: found?.head ?? null,
     marks,
-    stages: nodes.flatMap((node) => node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : []))),
+    stages: nodes.flatMap((node) =>
+      on && isCeasing(node, lexicon) ? [] : node.senses.flatMap((s) => (s.role === 'stage' ? [s.value] : [])),
+    ),
     stageBehind: nodes.some((node, i) => i > at && senseOf(node, 'stage') !== undefined),
     plots: plots[0]?.said ?? null,
     plotsFirst: (plots[0]?.i ?? 0) < at,
@@ -101,7 +107,7 @@ export function readClause(chunk: Chunk, lexicon: Lexicon): Clause {
     pairing: pairingOf(nodes),
     brokenDay: nodes.some((node, i) => isBrokenDay(node, nodes[i + 1])),
     measures: measuresOf(nodes),
-    trouble: troubleSaid(nodes, marks, found !== null, meantTrouble(nodes, lexicon)),
+    trouble: on ? null : troubleSaid(nodes, marks, found !== null, meantTrouble(nodes, lexicon)),
     until,
     lasting: lastingOf(nodes, at, until),
     ask: nodes.map((node) => senseOf(node, 'ask')).find((sense) => sense !== undefined)?.value ?? null,

@@ -19,6 +19,8 @@ import { type Lexicon, spellingOf } from './lexicon.ts';
 import { settleLinks } from './linked-verbs.ts';
 import { bothWays, otherwiseKeyed } from './miskeyed.ts';
 import { toNodes } from './nodes.ts';
+import { isBesideLone } from './opt-out.ts';
+import { withEndingsSpelt } from './opt-out-spelt.ts';
 import { plotWordsFirst } from './plot-words.ts';
 import { readRain } from './rain.ts';
 import type { Heard, Reading, Unclear } from './reading.ts';
@@ -36,6 +38,9 @@ const MOST_CLAUSES = 80;
 /** The longest text that carriers bring in; what is longer was not written on a phone. */
 const LONGEST_TEXT = 1600;
 
+/** Commands by which people go. */
+const GOING: ReadonlySet<string> = new Set(['stop', 'forget']);
+
 const only = (reading: Reading): Heard => ({ readings: [reading], unclear: null });
 const unclear = (why: Unclear['why']): Heard => ({ readings: [], unclear: { why, choices: [] } });
 
@@ -49,9 +54,39 @@ export function nodesOf(text: string, lexicon: Lexicon): { cleaned: string; node
   return { cleaned, nodes: joinDecimals(nodes, lexicon) };
 }
 
-function wholeText(nodes: readonly Node[], cleaned: string, lexicon: Lexicon): Heard | null {
-  const reading = readCommand(nodes, cleaned, lexicon) ?? readAnswer(nodes) ?? readLoneAsk(nodes);
+/** "cancel report": what was taken off as a greeting behind a command may be what it is about. */
+function commandOf(all: readonly Node[], text: string, lexicon: Lexicon): Reading | null {
+  const message = trim(all);
+  const reading = readCommand(message, text, lexicon);
+  if (reading?.kind !== 'account' || !GOING.has(reading.what)) return reading;
+  const from = message[0]?.from ?? 0;
+  const kept = new Set(message.map((node) => node.from));
+  const off = all.filter((node) => node.from > from && !kept.has(node.from));
+  return off.every((node) => mayBeTakenOff(node, lexicon)) ? reading : null;
+}
+
+const mayBeTakenOff = (node: Node, lexicon: Lexicon): boolean =>
+  node.mark !== undefined ||
+  node.strange === true ||
+  ['signature', 'intro'].some((role) => node.senses.some((sense) => sense.role === role)) ||
+  isBesideLone(node, lexicon);
+
+function wholeText(
+  all: readonly Node[],
+  message: readonly Node[],
+  text: string,
+  lexicon: Lexicon,
+): Heard | null {
+  const reading = commandOf(all, text, lexicon) ?? readAnswer(message) ?? readLoneAsk(message);
   return reading ? only(reading) : null;
+}
+
+/** STOP spelled letter by letter, or a long word for it with a slip, where the text is nothing else. */
+function speltStop(cleaned: string, lexicon: Lexicon): Heard | null {
+  const spelt = withEndingsSpelt(cleaned, lexicon);
+  if (spelt === null) return null;
+  const reading = commandOf(nodesOf(spelt, lexicon).nodes, spelt, lexicon);
+  return reading?.kind === 'account' && reading.what === 'stop' ? only(reading) : null;
 }
 
 function sentences(nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
@@ -96,8 +131,10 @@ function orMiskeyed(
 
 function readMessage(cleaned: string, nodes: readonly Node[], lexicon: Lexicon, today: Day): Heard {
   const message = trim(nodes);
+  const stop = speltStop(cleaned, lexicon);
+  if (stop) return stop;
   if (message.length === 0) return unclear('greeting');
-  const whole = wholeText(message, cleaned, lexicon);
+  const whole = wholeText(nodes, message, cleaned, lexicon);
   if (whole) return whole;
   const command = readAgentCommand(groupDates(message, lexicon), cleaned, today);
   if (command) return command;

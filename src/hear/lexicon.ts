@@ -10,6 +10,7 @@ import type { Sense } from './sense.ts';
 import { type Spelling, tokenise } from './tokens.ts';
 import type { WordList } from './word-list.ts';
 import { wordSenses } from './word-senses.ts';
+import { isWorkRole } from './work-roles.ts';
 
 export interface Meaning {
   readonly verb?: string | undefined;
@@ -36,8 +37,16 @@ export interface Lexicon {
   readonly phrases: Branch;
   /** Words of plain requests to be left alone: a tree of their own, so that they change no other reading. */
   readonly optOut: Branch;
+  /** Every word of these, and those among them that end the texts by themselves. */
+  readonly optOutWords: ReadonlySet<string>;
+  readonly endingWords: readonly string[];
   /** Every word that stands in some phrase. */
   readonly words: ReadonlySet<string>;
+  /** Those that stand in some phrase about work, water, machines or weather. */
+  readonly ofWork: ReadonlySet<string>;
+  /** Words for ceasing, which only denied say that it goes on ("will not stop"), and phrases that say so by themselves. */
+  readonly ceasing: ReadonlySet<string>;
+  readonly endless: readonly string[];
   /** Words never taken for a misspelt word of ours. */
   readonly known: KnownWords;
   /** The right word for a known misspelling. */
@@ -148,20 +157,27 @@ function rightWords(spellings: WordList['spellings']): Map<string, string> {
   return new Map(pairs);
 }
 
-function optOutPhrases({ optOut, account }: WordList): Branch {
+/** What tells a plain request to be left alone. */
+function optOuts({ optOut, account }: WordList): Pick<Lexicon, 'optOut' | 'optOutWords' | 'endingWords'> {
   const root: Branch = { next: new Map(), senses: [] };
+  const words = new Set<string>();
   const isPhrase = (one: string) => phraseWords(one).length > 1;
   const whole = [...optOut.whole, ...account.stop.filter(isPhrase)];
-  const all = { ...optOut, whole, word: account.stop.filter((one) => !isPhrase(one)) };
-  for (const [value, phrases] of Object.entries(all))
-    for (const phrase of phrases) plant(root, phraseWords(phrase), { role: 'optOut', value });
-  return root;
+  const word = account.stop.filter((one) => !isPhrase(one));
+  for (const [value, phrases] of Object.entries({ ...optOut, whole, word })) {
+    for (const parts of phrases.map(phraseWords)) {
+      plant(root, parts, { role: 'optOut', value });
+      for (const part of parts) words.add(part);
+    }
+  }
+  return { optOut: root, optOutWords: words, endingWords: word.map(foldWord) };
 }
 
 /** Builds the lexicon of a checked word list. */
 export function buildLexicon(list: WordList): Lexicon {
   const phrases: Branch = { next: new Map(), senses: [] };
   const words = new Set<string>();
+  const ofWork = new Set<string>();
   const inVerbs = new Set<string>();
   const leads = new Map<string, number>();
   for (const { phrase, sense, lead = 0 } of wordSenses(list)) {
@@ -172,6 +188,7 @@ export function buildLexicon(list: WordList): Lexicon {
     if (lead > 0 && only !== undefined && parts.length === 1)
       leads.set(only, Math.max(lead, leads.get(only) ?? 0));
     for (const part of parts) words.add(part);
+    if (isWorkRole(sense.role)) for (const part of parts) ofWork.add(part);
     const turns = sense.role === 'mark' && TURNING.has(sense.value);
     if (sense.role === 'act' || sense.role === 'verb' || turns) for (const part of parts) inVerbs.add(part);
   }
@@ -193,8 +210,11 @@ export function buildLexicon(list: WordList): Lexicon {
     unitsFirst: list.unitsFirst,
     verbsLast: list.verbsLast,
     phrases,
-    optOut: optOutPhrases(list),
+    ...optOuts(list),
     words,
+    ofWork,
+    ceasing: new Set(list.troubles.ceasing.map(foldWord)),
+    endless: list.troubles.endless.map((phrase) => phraseWords(phrase).join(' ')),
     known,
     spellings: rightWords(list.spellings),
     miskeyed: new Map(Object.entries(list.miskeyed)),

@@ -39,14 +39,27 @@ export function lacksTool(nodes: readonly Node[]): boolean {
   );
 }
 
-function lackOf(nodes: readonly Node[], hasHead: boolean): Trouble | null {
+function lackOf(nodes: readonly Node[], marks: ReadonlySet<Mark>, hasHead: boolean): Trouble | null {
   const phrase = first(nodes, 'trouble');
   if (phrase) return phrase as Trouble;
   if (hasHead) return null;
   const alone = first(nodes, 'troubleAlone');
   if (alone) return alone as Trouble;
-  const lacks = nodes.some((node) => senseOf(node, 'lacking') || means(node, 'mark', 'not'));
+  const lacks = nodes.some((node, at) => isLacking(nodes, at, marks) || means(node, 'mark', 'not'));
   return lacks ? ((first(nodes, 'troubleThing') as Trouble | undefined) ?? null) : null;
+}
+
+/** What makes of a word for stopping an order or a plan. */
+const TO_STOP: readonly Mark[] = ['please', 'future', 'want'];
+
+/** A word that may also order to stop tells of a lack only behind what is lacking, and where nobody is to stop it: "canal stop". */
+function isLacking(nodes: readonly Node[], at: number, marks: ReadonlySet<Mark>): boolean {
+  if (!senseOf(nodes[at], 'lacking')) return false;
+  if (!means(nodes[at], 'account', 'stop')) return true;
+  const isToStop =
+    TO_STOP.some((mark) => marks.has(mark) && !means(nodes[at], 'mark', mark)) ||
+    nodes.some((node) => verbSense(node)?.form === 'future');
+  return !isToStop && nodes.slice(0, at).some((node) => senseOf(node, 'troubleThing'));
 }
 
 /** "tractor repaired", "we have seed now". */
@@ -115,7 +128,7 @@ export function troubleSaid(
   if (lost) return { what: hard ?? (lost === 'seedlings' ? 'no-seed' : 'other'), lost };
   const over = hard || hasHead ? null : endOf(nodes, marks);
   if (over) return { what: over, over: true };
-  const lack = hard ?? lackOf(nodes, hasHead);
+  const lack = hard ?? lackOf(nodes, marks, hasHead);
   return lack === null || isEndAsked(nodes, marks) ? null : { what: lack };
 }
 

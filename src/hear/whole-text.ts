@@ -2,7 +2,7 @@
 
 import { isDayArticle } from './beside.ts';
 import type { Lexicon } from './lexicon.ts';
-import { asksForNoTexts, isBesideLone, withoutName } from './opt-out.ts';
+import { asksForNoTexts, asksHowToStop, isAsListed, isBesideLone, withoutName } from './opt-out.ts';
 import type { AccountReading, Reading } from './reading.ts';
 import { means, type Node, type Role, senseOf } from './sense.ts';
 
@@ -78,7 +78,8 @@ const FULL_REQUEST = 3;
 const BEGGING = new Set(['please', 'self', 'others']);
 
 const begs = (node: Node | undefined) =>
-  node === undefined || node.senses.some((s) => s.role === 'mark' && BEGGING.has(s.value));
+  node === undefined ||
+  (node.senses.length > 0 && node.senses.every((s) => s.role === 'mark' && BEGGING.has(s.value)));
 
 /** A whole request of several words to be left alone, with nothing behind it but anger or begging. */
 function asksToStop(nodes: readonly Node[]): boolean {
@@ -91,20 +92,17 @@ function asksToStop(nodes: readonly Node[]): boolean {
 
 const isAsking = (node: Node) => node.mark === '?';
 
-/** "stop please" is as good as "stop". */
-const isPolite = (node: Node) =>
-  (means(node, 'mark', 'please') || senseOf(node, 'greeting') !== undefined) && !senseOf(node, 'account');
-
 /** Commands about the texter's own account, and UNDO; each must be the whole text. */
 export function readCommand(nodes: readonly Node[], text: string, lexicon: Lexicon): Reading | null {
   const unsigned = withoutName(nodes, lexicon);
-  const stops = unsigned.filter(
-    (node) => node.mark === undefined && !isPolite(node) && !isBesideLone(node, lexicon),
-  );
+  const stops = unsigned.filter((node) => node.mark === undefined && !isBesideLone(node, lexicon));
   for (const what of ['stop', 'start', 'forget'] as const) {
-    if (all(stops, 'account', what)) return account(what, '');
+    const isSpelt = what === 'start' || stops.every((node) => isAsListed(node, lexicon));
+    if (isSpelt && all(stops, 'account', what)) return account(what, '');
   }
   if (asksToStop(nodes) || asksForNoTexts(unsigned, lexicon)) return account('stop', '');
+  const how = asksHowToStop(unsigned, lexicon);
+  if (how) return how;
   const said = content(nodes);
   if (all(said, 'undo')) return { kind: 'undo', assumed: [] };
   const [only] = said;

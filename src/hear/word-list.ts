@@ -28,8 +28,8 @@ const unit = z.strictObject({
   factor: z.number().positive().default(1),
 });
 
-const OPT_OUT = ['whole', 'asks', 'refuses', 'about', 'idle', 'polite', 'lone'] as const;
-const NO_OPT_OUT = { whole: [], asks: [], refuses: [], about: [], idle: [], polite: [], lone: [] };
+const OPT_OUT = ['whole', 'alone', 'asks', 'refuses', 'about', 'idle', 'polite', 'lone', 'how'] as const;
+const optOut = lists(OPT_OUT);
 
 const said = z.enum([...STAGES, ...MARKS]);
 
@@ -172,6 +172,9 @@ export const wordListShape = z.strictObject({
     /** Whole phrases that say such a lack has ended, and words that say so beside its things ("back" beside "water"). */
     over: lists(TROUBLES),
     ended: lists(TROUBLES),
+    /** Words for ceasing: of water or rain that does not, nothing is lacking. `endless` says so by itself ("non stop"). */
+    ceasing: phrases,
+    endless: phrases,
   }),
   /** What can be lost as a whole, and the words that say so of it; `eaten` says so only of `whole` things. */
   losses: z.strictObject({
@@ -194,9 +197,11 @@ export const wordListShape = z.strictObject({
   /**
    * Plain requests to be left alone. `whole`: a request by itself. `asks` ("cease") or `refuses` ("dont want") are one together
    * with `about` ("messages"). `idle` may stand in a request, `polite` too, which also makes a question one ("can you"). `lone`
-   * may stand beside STOP, START and FORGET ME, and in a request. A text with any other word is no request.
+   * may stand beside STOP, START and FORGET ME, and in a request. `alone` is a request where it is the whole text ("no texts").
+   * `how` ("how do i") makes of a request, or of one of its verbs, a question how to end the texts. A text with any other word is
+   * no request.
    */
-  optOut: lists(OPT_OUT).default(NO_OPT_OUT),
+  optOut: optOut.prefault({}),
   undo: phrases,
   agent: z.strictObject({
     ...lists(['flood', 'tell', 'ready', 'late', 'turns', 'tiller', 'add', 'block']).shape,

@@ -30,6 +30,9 @@ export interface Voice {
   isAutomatic(text: string, today: Day, heard: Heard): boolean;
   /** How many of its words are of this language. */
   wordsKnown(text: string): number;
+  /** Words of a text in no phrase of this language, and those that stand in its phrases about the work, by their letters. */
+  strangersIn(text: string): readonly string[];
+  workWordsIn(text: string): readonly string[];
   /** The text in this language, within `budgetParts` where that can be; throws when a message is missing. */
   say(saying: Saying, budgetParts?: number): string;
 }

@@ -8,6 +8,7 @@ import { hearDetails } from '../hear/hear-details.ts';
 import { lexiconsFor, whyTaken } from '../hear/own-unit.ts';
 import { type ReadWords, readWords } from '../hear/read-words.ts';
 import { wordsKnown } from '../hear/words-known.ts';
+import { strangersIn, workWordsIn } from '../hear/work-words.ts';
 import { openCatalogue } from '../say/catalogue.ts';
 import { say } from '../say/say.ts';
 import type { Voice } from './line.ts';
@@ -48,6 +49,8 @@ function readVoice(locales: string, lang: string): Voice {
     },
     whyTaken: (word) => whyTaken(word, words.lexicon),
     wordsKnown: (text) => wordsKnown(text, words.lexicon),
+    strangersIn: (text) => strangersIn(text, words.lexicon),
+    workWordsIn: (text) => workWordsIn(text, words.lexicon),
     say: (saying, budgetParts) => say(saying, catalogue, budgetParts).text,
   };
 }

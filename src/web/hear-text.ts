@@ -22,7 +22,10 @@ export interface HeardText {
 /** In another language than one's own these say no more than that nothing was understood. */
 const NOTHING_MORE: ReadonlySet<string | undefined> = new Set(['nothing-known', 'which-activity']);
 
-/** The first language in which the text says something; the first of all when it says nothing in any. */
+/**
+ * The first language in which the text says something; the first of all when it says nothing in any, or when each of its words is
+ * of that language.
+ */
 export function hearText(
   line: Line,
   text: string,
@@ -34,22 +37,30 @@ export function hearText(
   const voices = languagesOf(facts, scheme).map((lang) => line.voice(lang));
   const [first, ...others] = facts.people.length > 0 ? voices : knowingMost(voices, text);
   if (first === undefined) throw new Error('the scheme has no language');
-  let voice = first;
   const unit = scheme.world.areaUnit;
   const blocks = group ? scheme.world.blocks.map(({ name }) => name) : undefined;
-  let heard = first.hear(text, today, unit, blocks);
-  for (const other of others) {
+  const hear = (voice: Voice) => withoutFalseStop(line, voice, text, voice.hear(text, today, unit, blocks));
+  let voice = first;
+  let heard = hear(first);
+  const isOwn = facts.people.length > 0 && first.strangersIn(text).length === 0;
+  for (const other of isOwn ? [] : others) {
     if (heard.unclear?.why !== 'nothing-known') break;
-    const again = other.hear(text, today, unit, blocks);
+    const again = hear(other);
     if (!NOTHING_MORE.has(again.unclear?.why)) [voice, heard] = [other, again];
   }
-  const stopping = asksNothingElse(heard)
-    ? others.find((one) => isStop(one.hear(text, today, unit, blocks)))
-    : null;
-  if (stopping) [voice, heard] = [stopping, stopping.hear(text, today, unit, blocks)];
+  const stopping = asksNothingElse(heard) ? others.find((one) => isStop(hear(one))) : null;
+  if (stopping) [voice, heard] = [stopping, hear(stopping)];
   // Handsets speak their own language, not their owner's.
   const isAutomatic = line.voices().some((any) => any.isAutomatic(text, today, heard));
   return { lang: voice.lang, heard, details: voice.details(text, unit), isAutomatic };
+}
+
+/** "STOP, Mvua" on an English phone: what one language takes for a name may be about the work in another; then nothing ends. */
+function withoutFalseStop({ voices }: Line, voice: Voice, text: string, heard: Heard): Heard {
+  if (!isStop(heard)) return heard;
+  const names = voice.strangersIn(text).join(' ');
+  const isWork = voices().some((other) => other.workWordsIn(names).length > 0);
+  return isWork ? { readings: [], unclear: { why: 'nothing-known', choices: [] } } : heard;
 }
 
 /** No reading that would be lost: an opt-out in another language then wins. */

@@ -4,7 +4,9 @@ import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { hear } from '../../src/hear/hear.ts';
 import type { Lexicon } from '../../src/hear/lexicon.ts';
-import { LANGUAGES, TODAY } from './languages.ts';
+import { wordSenses } from '../../src/hear/word-senses.ts';
+import { isWorkRole } from '../../src/hear/work-roles.ts';
+import { LANGUAGES, type Language, TODAY } from './languages.ts';
 
 /** Words that carriers act on themselves (their public documentation). */
 const CARRIERS = ['stop', 'stopall', 'unsubscribe', 'cancel', 'end', 'quit', 'revoke', 'optout'];
@@ -46,16 +48,78 @@ const WRITINGS: Readonly<Record<string, (word: string) => string>> = {
   twice: (word) => `${word} ${word}`,
 };
 
+/** Letter by letter. */
+const SPELT = [' ', '.', '-', ' . ', '  '];
+/** Long words with a letter missed, doubled, changed or swapped. */
+const SLIPS = [
+  'unsuscribe',
+  'UNSUBSCIBE',
+  'unsubcribe',
+  'unsubscrieb',
+  'desaboner',
+  'désabonnner',
+  'simamsha',
+  'simamishaa',
+];
+/** Other words that are as near to one of these, or to a short one. */
+const NO_SLIPS = [
+  'subscribe',
+  'resubscribe',
+  'réabonner',
+  'stup',
+  'stomp',
+  'cancle',
+  'quite',
+  'edn',
+  'sitakii',
+];
+
 /** A name behind the word. */
 const SIGNED: Readonly<Record<string, (word: string) => string>> = {
   'with a name below': (word) => `${word}\nDembe`,
   'with two names below': (word) => `${word}\n- Dembe Orowa.`,
   'with a name behind': (word) => `${word} - Dembe`,
+  'with a name behind a comma': (word) => `${word.toUpperCase()}, Dembe`,
+  'with two names behind a comma': (word) => `${word}, Dembe Orowa`,
 };
+
+/** Words and phrases of one word that stand for work, things, troubles, rain and units, as listed; not grown into every form. */
+function workWords({ list }: Language): readonly string[] {
+  const plain = { ...list, patterns: { plain: list.patterns.plain }, loanPatterns: {} };
+  const work = wordSenses(plain as typeof list).filter(
+    ({ phrase, sense }) =>
+      isWorkRole(sense.role) && WEIGHTY.has(sense.role) && /^\p{L}[\p{L}\p{M}]+$/u.test(phrase),
+  );
+  return [...new Set(work.map(({ phrase }) => phrase))];
+}
+
+const WEIGHTY: ReadonlySet<string> = new Set([
+  'act',
+  'verb',
+  'thing',
+  'trouble',
+  'troubleAlone',
+  'troubleThing',
+  'rain',
+  'unit',
+]);
+/** Words of work that order the texts to end too: "take me off", "do stop", "stop, enough" (and a bus). */
+const ALSO_ENDS: ReadonlySet<string> = new Set([
+  'nitoe',
+  'niondoe',
+  'basi',
+  'koro',
+  'koren',
+  'korun',
+  'bandho',
+]);
 
 interface Texts {
   readonly requests: readonly string[];
   readonly others: readonly string[];
+  /** Questions how to end the texts, and questions how to end other things. */
+  readonly how: readonly string[];
+  readonly otherHow: readonly string[];
 }
 
 const textsOf = (lang: string): Texts =>
@@ -78,6 +142,50 @@ describe.each(LANGUAGES)('on a phone in $lang', ({ lang, lexicon }) => {
 
   test.each(Object.entries(SIGNED))('every word that ends the texts, %s', (_, write) => {
     expect(notStopped(lexicon, words.map(write))).toEqual([]);
+  });
+
+  test.each(SPELT)(
+    'every word of Latin letters that ends the texts, letter by letter with "%s" between',
+    (between) => {
+      const spelt = words.filter((word) => /^[a-z]+$/.test(word)).map((word) => [...word].join(between));
+      expect(notStopped(lexicon, [...spelt, ...spelt.map((text) => text.toUpperCase())])).toEqual([]);
+      const beside = spelt.flatMap((text) => [`${text} plot 3`, `${text} ${between} b`, `${text} pump`]);
+      expect(notStopped(lexicon, beside)).toEqual(beside);
+    },
+  );
+
+  test('long words with a slip; no short word, and no other word', () => {
+    expect(notStopped(lexicon, SLIPS)).toEqual([]);
+    expect(notStopped(lexicon, NO_SLIPS)).toEqual(NO_SLIPS);
+    const beside = SLIPS.map((word) => `${word} pump`);
+    expect(notStopped(lexicon, beside)).toEqual(beside);
+  });
+
+  test.each(LANGUAGES)('beside a word of work of $lang none of them ends anything', (other) => {
+    const work = workWords(other).filter((word) => !ALSO_ENDS.has(word));
+    expect(work.length).toBeGreaterThan(100);
+    const ends = ['STOP', 'end', 'Cancel', 'quit'];
+    const texts = work.map((word, at) => `${ends[at % ends.length]} ${word}`);
+    expect(texts.filter((text) => !notStopped(lexicon, [text]).includes(text))).toEqual([]);
+  });
+
+  test('asks how to end the texts, and how to end other things', () => {
+    const { how, otherHow } = textsOf(lang);
+    expect(how.length).toBeGreaterThan(5);
+    const help = { readings: [{ kind: 'ask', about: 'help', plots: [], assumed: [] }], unclear: null };
+    for (const text of how) expect(heard(lexicon, text), text).toEqual(help);
+    expect(otherHow.length).toBeGreaterThan(2);
+    for (const text of otherHow) {
+      const { readings } = heard(lexicon, text);
+      expect(
+        readings.filter((one) => 'about' in one && one.about === 'help'),
+        text,
+      ).toEqual([]);
+      expect(
+        readings.filter(({ kind }) => kind === 'account' || kind === 'trouble'),
+        text,
+      ).toEqual([]);
+    }
   });
 
   test('a line of work below the word makes it something else', () => {

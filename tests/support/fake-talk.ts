@@ -21,6 +21,8 @@ export function fakeVoice(lang = 'en'): Voice {
       unclear: { why: text.trim() === '' ? 'empty' : 'nothing-known', choices: [] },
     }),
     wordsKnown: () => 0,
+    strangersIn: () => [],
+    workWordsIn: () => [],
     isAutomatic: () => false,
     details: () => ({ numbers: [], depthsCm: [], areasHa: [], tillage: null, language: null, plots: [] }),
     whyTaken: () => null,

@@ -74,6 +74,54 @@ describe.each(LANGUAGES)('a phone in %s', (lang) => {
   });
 });
 
+/** Orders about work, water and weather in the words of one language, and names that are such words in another. */
+const NO_OPT_OUTS = [
+  ...['rain', 'train', 'drain', 'flood', 'flow', 'plough', 'spray', 'grain', 'pump', 'canal'].flatMap(
+    (word) => [`stop ${word}`, `END ${word}`, `cancel ${word}`, `quit ${word}`],
+  ),
+  ...['pompe', 'eau', 'pluie', 'maji', 'mvua', 'pampu', 'পানি', 'পাম্প', 'pani'].flatMap((word) => [
+    `stop ${word}`,
+    `STOP, ${word.slice(0, 1).toUpperCase()}${word.slice(1)}`,
+    `Stop\n${word.toUpperCase()}`,
+  ]),
+  'cancel report',
+];
+
+test.each(LANGUAGES)('on a phone in %s no order about work or water ends the texts', async (lang) => {
+  const { line, text } = await valley(lang);
+  for (const words of NO_OPT_OUTS) {
+    await text(words);
+    expect(await isStopped(line, ANN), words).toBe(false);
+  }
+});
+
+test.each(LANGUAGES)('on a phone in %s names and single letters end them all the same', async (lang) => {
+  const { line, text } = await valley(lang);
+  for (const words of [
+    'STOP, Asha',
+    'S T O P',
+    's.t.o.p.',
+    'unsuscribe',
+    'stop reminding me',
+    'STOP\n- Dembe',
+  ]) {
+    expect(await text(words), words).toBe(said(lang, 'account.stopped'));
+    await text('START');
+    expect(await isStopped(line, ANN)).toBe(false);
+  }
+});
+
+test.each([
+  ['how do i stop these texts', 'STOP'],
+  ['comment arrêter ces messages', 'STOP'],
+  ['nawezaje kusimamisha meseji', 'STOP'],
+  ['মেসেজ কিভাবে বন্ধ করব', 'STOP'],
+])('"%s" is told the word, and ends nothing', async (words, told) => {
+  const { line, text } = await valley();
+  expect(await text(words)).toContain(told);
+  expect(await isStopped(line, ANN)).toBe(false);
+});
+
 test('a stranger is taken at each word too; YES of one who has stopped nothing is no opt-in', async () => {
   const { line, text } = await valley();
   await text('YES', STRANGER);
