@@ -18,6 +18,8 @@ export interface ReceiptIn {
   /** The carrier's word: "sent", "delivered", "undelivered". */
   readonly status: string;
   readonly errorCode: number | null;
+  /** Parts as the carrier counts them, where it says so. */
+  readonly parts?: number | null;
 }
 
 /** The public list of message states of the Twilio-compatible interface. */
@@ -45,9 +47,9 @@ export async function takeReceipt(line: Line, receipt: ReceiptIn): Promise<boole
   const told = STATUSES[receipt.status.toLowerCase()];
   if (told === undefined) return false;
   return line.together(async (trx) => {
-    const { id, carrierId, errorCode } = receipt;
+    const { id, carrierId, errorCode, parts = null } = receipt;
     const why = told.state === 'failed' ? `error ${errorCode ?? 'not named'}` : null;
-    const text = await noteReceipt(trx, { id, carrierId, ...told, why }, line.clock.nowMs());
+    const text = await noteReceipt(trx, { id, carrierId, ...told, why, parts }, line.clock.nowMs());
     if (text === null) return false;
     if (told.state === 'delivered') await markReached(trx, text.phone);
     if (told.state === 'failed') await actOn(trx, line, text, meaningOf(errorCode, 200));
