@@ -15,6 +15,9 @@ export const LEASE_MS = 60_000;
  */
 const VOID_AFTER_MS = 2 * LEASE_MS;
 
+/** What keys of second texts begin with; the first one's key follows. */
+export const AGAIN = 'again:';
+
 /** The step of a receipt that tells the end of a text. */
 const ENDED = 3;
 

@@ -1,7 +1,7 @@
 /** What a carrier reports of a text after it took it: kept, and acted on where it tells of the number or asks for another try. */
 import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
 import type { Trx } from '../store/commit-together.ts';
-import { noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
+import { AGAIN, noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
 import { peopleOfPhone } from '../store/people.ts';
 import type { OutboxRow } from '../store/tables.ts';
 import { findPhone, markReached } from '../store/talks.ts';
@@ -39,8 +39,6 @@ const STATUSES: Readonly<Record<string, Pick<Receipt, 'step' | 'state'>>> = {
 const HOUR_MS = 3_600_000;
 /** A text that a phone out of reach did not get is sent once more, when it is still worth something then. */
 const AGAIN_AFTER_MS: Readonly<Partial<Record<Meaning, number>>> = { tomorrow: 12 * HOUR_MS, later: HOUR_MS };
-/** What keys of second texts begin with: a broadcast is told of without waiting for them. */
-const AGAIN = 'again:';
 
 /** Keeps the receipt; false when it tells nothing that was not known, or of no text of ours. Any order will do. */
 export async function takeReceipt(line: Line, receipt: ReceiptIn): Promise<boolean> {
