@@ -37,6 +37,7 @@ const PREFIXES = [
   'choice.',
   'cost.',
   'delivery.',
+  'delivery.why-',
   'do.',
   'done.',
   'join.with.',

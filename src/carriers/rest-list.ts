@@ -12,6 +12,8 @@ export interface ListedText {
   readonly sentMs: number;
   /** Parts as the carrier counts them; null when it does not say. */
   readonly parts: number | null;
+  /** It came with pictures or sound. */
+  readonly hasMedia: boolean;
 }
 
 /** All of a list, or why it could not be read to its end. */
@@ -35,6 +37,7 @@ const listed = z.object({
   date_sent: z.string().nullish(),
   date_created: z.string().nullish(),
   num_segments: z.coerce.number().int().positive().nullish().catch(null),
+  num_media: z.coerce.number().nullish().catch(null),
   messaging_service_sid: z.string().nullish(),
 });
 
@@ -84,5 +87,6 @@ function textsOf(one: unknown, account: ListAccount): readonly ListedText[] {
   const { sid, from, body: text, num_segments: parts, ...rest } = read.data;
   if (isService(account.from) && rest.messaging_service_sid !== account.from) return [];
   const sentMs = Date.parse(rest.date_sent ?? rest.date_created ?? '');
-  return Number.isNaN(sentMs) ? [] : [{ sid, from, text, sentMs, parts: parts ?? null }];
+  if (Number.isNaN(sentMs)) return [];
+  return [{ sid, from, text, sentMs, parts: parts ?? null, hasMedia: (rest.num_media ?? 0) > 0 }];
 }

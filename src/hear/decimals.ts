@@ -85,3 +85,54 @@ export function joinDecimals(nodes: readonly Node[], lexicon: Lexicon): readonly
   }
   return out;
 }
+
+/** Figures from `at` on that are only parted by spaces, and commas that touch both neighbours; where they end. */
+function rowEnd(nodes: readonly Node[], at: number): number {
+  let end = at;
+  while (nodes[end]?.value !== undefined) end += isGluedComma(nodes, end + 1) ? 2 : 1;
+  return end;
+}
+
+const isGluedComma = (nodes: readonly Node[], at: number): boolean =>
+  nodes[at]?.mark === ',' && nodes[at]?.glued === true && nodes[at + 1]?.glued === true;
+
+/** "4,5" at `at`: tenths behind a whole number, and no list runs through it ("4,5,6"). */
+function isTenths(nodes: readonly Node[], at: number): boolean {
+  const [whole, part] = [nodes[at], nodes[at + 2]];
+  if (!isGluedComma(nodes, at + 1) || isGluedComma(nodes, at + 3) || isGluedComma(nodes, at - 1))
+    return false;
+  return /^\d{1,3}$/.test(whole?.raw ?? '') && /^\d$/.test(part?.raw ?? '');
+}
+
+/** The row with each "4,5" as one figure; null where commas may as well part figures. */
+function joinRow(row: readonly Node[]): readonly Node[] | null {
+  const out: Node[] = [];
+  for (let at = 0; at < row.length; at++) {
+    const node = row[at]!;
+    const part = row[at + 2];
+    if (part === undefined || !isTenths(row, at)) {
+      if (node.mark !== undefined) return null;
+      out.push(node);
+      continue;
+    }
+    const raw = `${node.raw}.${part.raw}`;
+    out.push({ ...node, raw, to: part.to, value: Number(raw) });
+    at += 2;
+  }
+  return out;
+}
+
+/**
+ * Depths in which points and commas both mark decimals ("4,5 6.5 9 12"), in a language whose decimals have points: the nodes with
+ * each as one figure. Without a point "4,5" stays two figures, and so it does where a comma stands between others.
+ */
+export function joinMixed(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
+  if (lexicon.decimalComma) return nodes;
+  const from = nodes.findIndex(({ value }) => value !== undefined);
+  const to = from < 0 ? 0 : rowEnd(nodes, from);
+  const behind = nodes.slice(to);
+  if (to === 0 || behind.some(({ mark, value }) => mark === ',' || value !== undefined)) return nodes;
+  const row = nodes.slice(from, to);
+  const joined = row.some(({ raw }) => /\d\.\d/.test(raw)) ? joinRow(row) : null;
+  return joined === null ? nodes : [...nodes.slice(0, from), ...joined, ...behind];
+}

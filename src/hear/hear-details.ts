@@ -1,5 +1,6 @@
 /** Reads a text as an answer to a question for a figure, a tool or a language: what joining asks. */
 
+import { joinMixed } from './decimals.ts';
 import { depthRow, isBesideDepth } from './depth-row.ts';
 import type { Details } from './details.ts';
 import { type Figure, figuresOf, round } from './figures.ts';
@@ -64,10 +65,11 @@ function onlyDepths(figures: readonly Figure[], nodes: readonly Node[], lexicon:
 export function hearDetails(text: string, lexicon: Lexicon): Details {
   const nodes = text.length > LONGEST_TEXT ? [] : nodesOf(text.trim(), lexicon).nodes;
   const whole = figuresOf(nodes, lexicon, true);
+  const row = joinMixed(nodes, lexicon);
   return {
     numbers: whole.map((figure) => round(figure.value)),
     areasHa: whole.map(({ value, factor }) => (factor === null ? null : round(value * factor))),
-    depthsCm: onlyDepths(whole, nodes, lexicon),
+    depthsCm: onlyDepths(row === nodes ? whole : figuresOf(row, lexicon, true), row, lexicon),
     tillage: named(nodes, 'tillage'),
     language: named(nodes, 'language'),
     plots: onlyPlots(nodes, lexicon),

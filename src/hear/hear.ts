@@ -41,6 +41,9 @@ const LONGEST_TEXT = 1600;
 /** Commands by which people go. */
 const GOING: ReadonlySet<string> = new Set(['stop', 'forget']);
 
+/** Also flags, which are pairs of letters of their own. */
+const PICTURE_SIGN = /[\p{Extended_Pictographic}\p{Regional_Indicator}]/u;
+
 const only = (reading: Reading): Heard => ({ readings: [reading], unclear: null });
 const unclear = (why: Unclear['why']): Heard => ({ readings: [], unclear: { why, choices: [] } });
 
@@ -142,6 +145,12 @@ function readMessage(cleaned: string, nodes: readonly Node[], lexicon: Lexicon, 
   return readRain(message, lexicon, today, read) ?? read(message);
 }
 
+/** A picture sign alone ("🙏") is a greeting: its sender has said something. */
+function whyWordless(body: string): Unclear['why'] {
+  if (body.includes('?')) return 'nothing-known';
+  return PICTURE_SIGN.test(body) ? 'greeting' : 'empty';
+}
+
 /**
  * Reads a text as its grower meant it, or says why it cannot. Never throws. `blocks` are the names that an agent may text.
  * `hear('ploughed plot 3 yesterday, 12 cm', english, today)` is one report with the day before today and 12 cm.
@@ -150,8 +159,7 @@ export function hear(text: string, lexicon: Lexicon, today: Day, blocks: readonl
   const body = text.trim();
   if (body.length > LONGEST_TEXT) return unclear('too-long');
   const { cleaned, nodes } = nodesOf(body, lexicon);
-  if (nodes.every((node) => node.mark !== undefined))
-    return unclear(body.includes('?') ? 'nothing-known' : 'empty');
+  if (nodes.every((node) => node.mark !== undefined)) return unclear(whyWordless(body));
   const nodesIn = (piece: string) => nodesOf(piece, lexicon).nodes;
   const command = blocks.length > 0 ? hearAgentPhone(cleaned, nodesIn, lexicon, today, blocks) : null;
   if (command) return command;

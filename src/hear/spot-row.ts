@@ -1,4 +1,5 @@
 /** Heights of spots behind a levelling report that names its plot ("levelled plot 3: 4 6 9 12 5"): a row that is no list of plots. */
+import { joinMixed } from './decimals.ts';
 import type { Lexicon } from './lexicon.ts';
 import { means, type Node, senseOf } from './sense.ts';
 
@@ -84,13 +85,14 @@ function withoutMark(nodes: readonly Node[]): readonly Node[] {
 }
 
 /** The nodes with such a row as one measure; days must be joined, plots not yet. Without one, the nodes as they are. */
-export function groupSpotRow(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
-  const marked = markBefore(nodes);
-  if (marked < 0) return withoutMark(nodes);
+export function groupSpotRow(given: readonly Node[], lexicon: Lexicon): readonly Node[] {
+  const marked = markBefore(given);
+  if (marked < 0) return withoutMark(given);
+  const nodes = [...given.slice(0, marked + 1), ...joinMixed(given.slice(marked + 1), lexicon)];
   const { length } = row(nodes, marked + 1, true);
   const unit = lexicon.units[senseOf(nodes[marked + 1 + length], 'unit')?.value ?? ''];
   const found = unit && unit.kind !== 'length' ? null : rowBehind(nodes, marked, unit !== undefined);
-  if (!found) return nodes;
+  if (!found) return given;
   const end = marked + 1 + found.length + (unit && found.length === length ? 1 : 0);
   const values = found.values.map((value) => Math.round(value * (unit?.factor ?? 1) * 10) / 10);
   const spots = join(nodes.slice(marked + 1, end), { ...found, values });

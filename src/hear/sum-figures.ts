@@ -1,5 +1,6 @@
 /** What the numbers in a request for a sum stand for: the plot, an area, depths, a part in a hundred, teams, manure; the rest is bare. */
 import { KG_PER_TONNE } from '../agronomy/sums/units.ts';
+import { joinMixed } from './decimals.ts';
 import { depthRow, inTenths } from './depth-row.ts';
 import { type Figure, figuresOf, round } from './figures.ts';
 import { groupPlots } from './group-plots.ts';
@@ -126,7 +127,8 @@ const valuesOf = (all: readonly Sorted[], kind: Kind) =>
 /** Sorts the numbers of a text that asks for a sum. In `level` all lengths and bare numbers are depths of water. */
 export function sumFigures(nodes: readonly Node[], lexicon: Lexicon, sum: SumName): SumFigures {
   const level = sum === 'level';
-  const { plots, rest } = beforeColon(nodes) ?? behindWord(nodes, sum);
+  const { plots, rest: figured } = beforeColon(nodes) ?? behindWord(nodes, sum);
+  const rest = level ? joinMixed(figured, lexicon) : figured;
   const figures = figuresOf(rest, lexicon, false);
   const all = figures.map((figure) => sorted(figure, rest, lexicon, sum));
   const [areas, percents, teams, manure] = (['area', 'percent', 'teams', 'manure'] as const).map((kind) =>

@@ -174,7 +174,9 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   parts: 2096,
   'preview.cost.cost': 83.84,
   currency: 'GBP',
-  names: { list: ['Wilhelmina Okonjo', 'Dembe', 'Farid'] },
+  names: {
+    list: ['Wilhelmina Okonjo', 'Dembe', 'Farid', { key: 'preview.more', values: { count: 28 } }],
+  },
   'agent.no-plot.plot': 'U-107',
   'agent.grower-reports.plot': 'U-107',
   'agent.which-plot.plots': { list: ['U-12', 'M-12', 'L-12'] },
@@ -182,7 +184,13 @@ export const SAMPLES: Readonly<Record<string, Sample>> = {
   'ready.next.plots': { longestOf: 'ready.names-more' },
   'ready.over.plots': { longestOf: 'ready.names-more' },
   'steps.unknown-plots.plots': { longestOf: 'ready.names-more' },
-  'delivery.failed.plots': { list: ['U-1', 'U-2', 'U-3', 'U-4', 'U-5', 'U-6', 'U-7', 'U-8'] },
+  'delivery.failed.plots': {
+    list: ['U-1', 'U-2', 'U-3', 'U-4', 'U-5', 'U-6', 'U-7', { key: 'delivery.more', values: { count: 28 } }],
+  },
+  'delivery.reached.what': { longestOf: 'delivery.team' },
+  reasons: {
+    list: ['stopped', 'gone', 'other'].map((why) => ({ key: `delivery.why-${why}`, values: { count: 128 } })),
+  },
   'delivery.all.what': { longestOf: 'delivery.team' },
   'delivery.some.what': { longestOf: 'delivery.team' },
   'delivery.failed.what': { longestOf: 'delivery.team' },

@@ -1,26 +1,28 @@
 /** The texts of one broadcast in the outbox: named by keys that lie side by side, so that they are found by a range. */
 import type { BroadcastHead } from '../talk/broadcast.ts';
 import type { KeptBroadcast } from './broadcasts.ts';
+import { AGAIN } from './outbox.ts';
 import { byNumber } from './plots.ts';
 import { type Executor, readyQuery } from './ready-query.ts';
-import type { OutboxTable } from './tables.ts';
 
 /** What the keys of a broadcast's texts begin with; the phone follows, and for appointments ":" and the person. */
 export function keyPrefix(id: string): string {
   return `broadcast:${id}:`;
 }
 
-/** A person whose text failed may have no plot by now: so many more are looked at than plots are wanted. */
-const PEOPLE_A_PLOT = 4;
+/** Phones or people looked up at once. */
+const TOGETHER = 500;
 
 /** All keys of a broadcast lie from `from` on and before `to`. */
 const keysOf = (id: string) => ({ from: keyPrefix(id), to: `broadcast:${id};` });
 
+/** The same of its second texts. */
+const againKeysOf = (id: string) => ({ from: AGAIN + keyPrefix(id), to: `${AGAIN}broadcast:${id};` });
+
 /** How the texts of a broadcast stand. */
 export interface TextsOf {
   readonly phones: number;
-  /** Delivered, or handed over without a receipt yet. */
-  readonly reached: number;
+  /** Phones of which a text was handed over and no receipt has come yet. */
   readonly handed: number;
   /** When the last of them was settled; 0 when none was. */
   readonly lastSettledMs: number;
@@ -57,15 +59,18 @@ const selectPhones = readyQuery((db, at: { from: string; to: string }) =>
 );
 
 /** Reading the state through a function keeps the query at the keys, and off all that ever failed. */
-const selectFailed = readyQuery((db, at: { from: string; to: string; most: number }) =>
+const selectFailed = readyQuery((db, at: { from: string; to: string }) =>
   db
     .selectFrom('outbox')
-    .select(['key', 'phone'])
+    .select(['key', 'phone', 'why'])
     .where('key', '>=', at.from)
     .where('key', '<', at.to)
     .where((eb) => eb(eb.fn.coalesce('state', eb.val('')), '=', 'failed'))
-    .orderBy('key')
-    .limit(at.most),
+    .orderBy('key'),
+);
+
+const selectAgain = readyQuery((db, at: { from: string; to: string }) =>
+  db.selectFrom('outbox').select(['key', 'state']).where('key', '>=', at.from).where('key', '<', at.to),
 );
 
 /** Whether a text of the broadcast still waits to be handed over. */
@@ -73,17 +78,13 @@ export async function isSending(db: Executor, id: string): Promise<boolean> {
   return (await selectQueued(db, keysOf(id))).length > 0;
 }
 
-/** Counts the broadcast's phones; one of which a text failed, or is still queued, is not reached. */
+/** Counts the broadcast's phones. */
 export async function countTexts(db: Executor, id: string): Promise<TextsOf> {
   const rows = await selectCounts(db, keysOf(id));
-  const phonesIn = (states: readonly OutboxTable['state'][]) =>
-    rows.reduce((sum, { state, phones }) => sum + (states.includes(state) ? Number(phones) : 0), 0);
   const [all] = await selectPhones(db, keysOf(id));
-  const phones = Number(all?.phones ?? 0);
   return {
-    phones,
-    reached: Math.max(0, phones - phonesIn(['queued', 'failed'])),
-    handed: phonesIn(['handed']),
+    phones: Number(all?.phones ?? 0),
+    handed: Number(rows.find(({ state }) => state === 'handed')?.phones ?? 0),
     lastSettledMs: Math.max(0, ...rows.map(({ last }) => Number(last ?? 0))),
   };
 }
@@ -101,48 +102,75 @@ export async function holdBack(db: Executor, id: string, untilMs: number): Promi
     .execute();
 }
 
-/**
- * Labels ("A-17"; "Ann 2" where a plot has none) of the plots of those whose text failed, that the broadcast is about: at
- * most `most`.
- */
-export async function failedPlots(
-  db: Executor,
-  { id, head }: KeptBroadcast,
-  most: number,
-): Promise<readonly string[]> {
-  const failed = await selectFailed(db, { ...keysOf(id), most: most * PEOPLE_A_PLOT });
-  const labels = new Set<string>();
-  for (const { key, phone } of failed) {
-    if (labels.size >= most) break;
-    const personId = key.slice(keyPrefix(id).length + phone.length + 1);
-    const plots = await (head.kind === 'words'
-      ? plotsInBlocks(db, phone, head)
-      : plotsAppointed(db, personId, id, head.kind));
-    for (const { label, name, number } of plots.toSorted((a, b) => byNumber(a.number, b.number)))
-      labels.add(label ?? `${name} ${number}`);
-  }
-  return [...labels].slice(0, most);
+/** A text of a broadcast that its phone did not get. */
+export interface FailedText {
+  readonly key: string;
+  readonly phone: string;
+  readonly why: string | null;
+  /** A second text is under way to the phone: nobody knows yet. */
+  readonly isTriedAgain: boolean;
 }
 
-const plotsInBlocks = (db: Executor, phone: string, { blockIds }: BroadcastHead) =>
+/** The texts that failed, by key, but for those whose second text arrived. */
+export async function failedTexts(db: Executor, id: string): Promise<readonly FailedText[]> {
+  const failed = await selectFailed(db, keysOf(id));
+  if (failed.length === 0) return [];
+  const again = new Map((await selectAgain(db, againKeysOf(id))).map(({ key, state }) => [key, state]));
+  const stateOf = ({ key }: { readonly key: string }) => again.get(AGAIN + key);
+  return failed
+    .filter((text) => stateOf(text) !== 'delivered')
+    .map((text) => ({ ...text, isTriedAgain: ['queued', 'handed'].includes(stateOf(text) ?? '') }));
+}
+
+/**
+ * Labels ("A-17"; "Ann 2" where a plot has none) of the plots of those whose texts these are, that the broadcast is about: in the
+ * order of the texts, and of each phone or person by number.
+ */
+export async function plotsOfTexts(
+  db: Executor,
+  { id, head }: KeptBroadcast,
+  texts: readonly FailedText[],
+): Promise<readonly string[]> {
+  const labels = new Set<string>();
+  for (let from = 0; from < texts.length; from += TOGETHER) {
+    const names = texts.slice(from, from + TOGETHER).map((text) => nameIn(id, head, text));
+    const plots =
+      head.kind === 'words'
+        ? (await plotsOfPhones(db, names)).filter(({ block_id }) => head.blockIds.includes(block_id))
+        : await plotsAppointed(db, names, id, head.kind);
+    const placeOf = new Map(names.map((one, place) => [one, place]));
+    const inOrder = plots.toSorted(
+      (a, b) => (placeOf.get(a.of) ?? 0) - (placeOf.get(b.of) ?? 0) || byNumber(a.number, b.number),
+    );
+    for (const { label, name, number } of inOrder) labels.add(label ?? `${name} ${number}`);
+  }
+  return [...labels];
+}
+
+/** Words go to a phone, appointments to a person. */
+function nameIn(id: string, head: BroadcastHead, { key, phone }: FailedText): string {
+  return head.kind === 'words' ? phone : key.slice(keyPrefix(id).length + phone.length + 1);
+}
+
+/** Of all blocks: a list of blocks would be gone through once for every piece. */
+const plotsOfPhones = (db: Executor, phones: readonly string[]) =>
   db
     .selectFrom('phone_people')
     .innerJoin('people', 'people.id', 'phone_people.person_id')
     .innerJoin('plots', 'plots.owner_id', 'people.id')
     .innerJoin('seasons', 'seasons.plot_id', 'plots.id')
-    .select(['plots.label', 'plots.number', 'people.name'])
-    .where('phone_people.phone', '=', phone)
-    .where('plots.block_id', 'in', blockIds)
+    .select(['phone_people.phone as of', 'plots.label', 'plots.number', 'people.name', 'plots.block_id'])
+    .where('phone_people.phone', 'in', phones)
     .where('seasons.open', '=', 1)
     .execute();
 
-const plotsAppointed = (db: Executor, personId: string, id: string, kind: 'water' | 'team') =>
+const plotsAppointed = (db: Executor, personIds: readonly string[], id: string, kind: 'water' | 'team') =>
   db
     .selectFrom('plots')
     .innerJoin('people', 'people.id', 'plots.owner_id')
     .innerJoin('appointments', 'appointments.plot_id', 'plots.id')
-    .select(['plots.label', 'plots.number', 'people.name'])
-    .where('plots.owner_id', '=', personId)
+    .select(['people.id as of', 'plots.label', 'plots.number', 'people.name'])
+    .where('plots.owner_id', 'in', personIds)
     .where('appointments.kind', '=', kind)
     .where('appointments.broadcast_id', '=', id)
     .execute();

@@ -15,6 +15,9 @@ export const LEASE_MS = 60_000;
  */
 const VOID_AFTER_MS = 2 * LEASE_MS;
 
+/** What keys of second texts begin with; the first one's key follows. */
+export const AGAIN = 'again:';
+
 /** The step of a receipt that tells the end of a text. */
 const ENDED = 3;
 
@@ -137,7 +140,10 @@ export async function leaseTexts(db: Executor, nowMs: number, most: number): Pro
   return texts.map((text) => ({ ...text, attempts: text.attempts + 1 }));
 }
 
-/** Notes that the carrier took the text; does nothing when the text is no longer queued. */
+/**
+ * Notes that the carrier took the text. One that is no longer queued, since a receipt came first or it was given up meanwhile,
+ * stays in its state: only what is not known of it yet is filled in.
+ */
 export async function markHanded(
   db: Executor,
   id: string,
@@ -146,7 +152,25 @@ export async function markHanded(
 ): Promise<void> {
   const taken = { carrier_id: carrierId, carrier_parts: parts ?? null, doubtful: 0 } as const;
   const handed = { ...taken, state: 'handed', settled_ms: nowMs, handed_ms: nowMs } as const;
-  await db.updateTable('outbox').set(handed).where('id', '=', id).where('state', '=', 'queued').execute();
+  const queued = db.updateTable('outbox').set(handed).where('id', '=', id).where('state', '=', 'queued');
+  if ((await queued.executeTakeFirst()).numUpdatedRows > 0n) return;
+  await fillIn(db, id, { carrier_id: carrierId, carrier_parts: parts ?? null, handed_ms: nowMs });
+}
+
+/** Sets each of these columns that is still null. */
+async function fillIn(
+  db: Executor,
+  id: string,
+  told: Partial<Pick<OutboxRow, 'carrier_id' | 'carrier_parts' | 'handed_ms'>>,
+): Promise<void> {
+  const text = await db.selectFrom('outbox').selectAll().where('id', '=', id).executeTakeFirst();
+  if (text === undefined) return;
+  const filled = {
+    carrier_id: text.carrier_id ?? told.carrier_id ?? null,
+    carrier_parts: text.carrier_parts ?? told.carrier_parts ?? null,
+    handed_ms: text.handed_ms ?? told.handed_ms ?? null,
+  };
+  await db.updateTable('outbox').set(filled).where('id', '=', id).execute();
 }
 
 /** Notes that the text will not be sent, and why; does nothing when the text is no longer queued. */
@@ -186,6 +210,8 @@ export interface Receipt {
   readonly step: number;
   readonly state: 'handed' | 'delivered' | 'failed';
   readonly why: string | null;
+  /** Parts as the carrier counts them, when it says so; it fills a count that is missing. */
+  readonly parts?: number | null;
 }
 
 /**
@@ -194,10 +220,14 @@ export interface Receipt {
  */
 export async function noteReceipt(db: Executor, receipt: Receipt, nowMs: number): Promise<OutboxRow | null> {
   const text = await textOf(db, receipt);
-  if (text === null || !tellsMore(text, receipt)) return null;
-  const { carrierId, step, state, why } = receipt;
-  const handed_ms = text.handed_ms ?? nowMs;
-  const ours = { carrier_id: carrierId, receipt: step, state, why, handed_ms } as const;
+  if (text === null) return null;
+  const { carrierId, step, state, why, parts = null } = receipt;
+  if (!tellsMore(text, receipt)) {
+    if (parts !== null) await fillIn(db, text.id, { carrier_parts: parts });
+    return null;
+  }
+  const first = { handed_ms: text.handed_ms ?? nowMs, carrier_parts: text.carrier_parts ?? parts };
+  const ours = { carrier_id: carrierId, receipt: step, state, why, ...first } as const;
   const told = { ...ours, settled_ms: nowMs, doubtful: 0 } as const;
   await db.updateTable('outbox').set(told).where('id', '=', text.id).execute();
   return { ...text, ...told };

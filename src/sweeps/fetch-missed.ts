@@ -17,6 +17,8 @@ export interface MissedText {
   readonly text: string;
   readonly sentMs: number;
   readonly carrierParts: number | null;
+  /** It came with pictures or sound. */
+  readonly hasMedia: boolean;
 }
 
 /** What fetching needs beside the line. */
@@ -59,10 +61,10 @@ export async function fetchMissed(line: Line, { list, take }: Fetching, sinceMs:
 }
 
 /** Nothing for a sender that cannot be answered. */
-function missedOf({ sid, from: written, text, sentMs, parts }: ListedText, country: string): MissedText[] {
+function missedOf({ sid, from: written, parts, ...listed }: ListedText, country: string): MissedText[] {
   const from = senderNumber(written, country);
   if (from === null) return [];
-  return [{ carrierId: deliveryId(sid, from), from, text, sentMs, carrierParts: parts }];
+  return [{ ...listed, carrierId: deliveryId(sid, from), from, carrierParts: parts }];
 }
 
 /** One text's fault must not keep the others back. */

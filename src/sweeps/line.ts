@@ -61,7 +61,7 @@ export interface Talk {
   remind(world: World, due: readonly Reminder[]): { readonly effects: readonly Effect[] };
   /** What one person is told by a broadcast; `delivered` is what its agent is told of it afterwards. */
   broadcast(head: BroadcastHead, recipient: Recipient): Saying;
-  delivered(delivery: Delivery): Saying;
+  delivered(delivery: Delivery, named: number): Saying;
   /** The week's text to the agent whose world it is; null when there is nothing to tell. */
   digest(world: World): Saying | null;
 }

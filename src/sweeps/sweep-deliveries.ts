@@ -1,5 +1,13 @@
 /** Tells agents how many their broadcasts reached, once every text has come to an end or nothing more is heard of it. */
-import { countTexts, failedPlots, isSending } from '../store/broadcast-texts.ts';
+import { meaningOf } from '../carriers/rest-errors.ts';
+import { measure } from '../say/parts.ts';
+import {
+  countTexts,
+  type FailedText,
+  failedTexts,
+  isSending,
+  plotsOfTexts,
+} from '../store/broadcast-texts.ts';
 import { broadcastsIn, findBroadcast, type KeptBroadcast, markTold } from '../store/broadcasts.ts';
 import type { Trx } from '../store/commit-together.ts';
 import { queueText } from '../store/outbox.ts';
@@ -15,7 +23,14 @@ import { schemeOfBroadcast } from './sweep-broadcasts.ts';
 /** How long receipts are waited for after the last thing that was heard: some carriers give none. */
 const RECEIPTS_MS = 30 * 60_000;
 
+/** Plots of those who were not reached that are named. */
 const MOST_PLOTS = 12;
+
+/** Parts that any text may have while it is measured: nothing is left out. */
+const NO_LIMIT = 99;
+
+/** The HTTP status of an answer that tells nothing beside its code. */
+const REFUSED = 200;
 
 /** Ends every broadcast whose texts have ended; returns how many agents are told. Faults are logged. */
 export async function sweepDeliveries(line: Line): Promise<number> {
@@ -33,17 +48,39 @@ export async function sweepDeliveries(line: Line): Promise<number> {
 async function tellAgent(trx: Trx, line: Line, id: string): Promise<boolean> {
   const broadcast = await findBroadcast(trx, id);
   if (broadcast?.state !== 'sending' || (await isSending(trx, id))) return false;
-  const { phones, reached, handed, lastSettledMs } = await countTexts(trx, id);
+  const { phones, handed, lastSettledMs } = await countTexts(trx, id);
   const nowMs = line.clock.nowMs();
   if (handed > 0 && mayStillHear(nowMs, lastSettledMs)) return false;
   await markTold(trx, broadcast);
-  const failed = reached < phones ? await failedPlots(trx, broadcast, MOST_PLOTS) : [];
+  const failed = await failedTexts(trx, id);
+  const lost = failed.filter(({ isTriedAgain }) => !isTriedAgain);
+  const lostPhones = new Set(lost.map(({ phone }) => phone));
+  const reached = phones - new Set(failed.map(({ phone }) => phone)).size;
   return queueDelivery(trx, line, broadcast, {
-    broadcast: broadcast.head,
-    phones,
-    reached,
-    failedPlots: failed,
+    ...{ broadcast: broadcast.head, phones, reached },
+    triedAgain: phones - reached - lostPhones.size,
+    lost: countReasons(lost),
+    failedPlots: await plotsOfTexts(trx, broadcast, lost),
   });
+}
+
+/** Each phone once, under the reason of its last text. */
+function countReasons(texts: readonly FailedText[]): Delivery['lost'] {
+  const byPhone = new Map(texts.map(({ phone, why }) => [phone, reasonOf(why)]));
+  const count = (reason: Reason) => [...byPhone.values()].filter((one) => one === reason).length;
+  return { stopped: count('stopped'), gone: count('gone'), other: count('other') };
+}
+
+type Reason = keyof Delivery['lost'];
+
+/** What is kept in the outbox under `why`, in the few words that an agent is told. */
+function reasonOf(why: string | null): Reason {
+  if (why === 'opted-out') return 'stopped';
+  if (why === 'number gone') return 'gone';
+  const code = /^error (\d+)$/.exec(why ?? '')?.[1];
+  const meaning = code === undefined ? null : meaningOf(Number(code), REFUSED);
+  if (meaning === 'opted-out') return 'stopped';
+  return meaning === 'gone' ? 'gone' : 'other';
 }
 
 /** A clock that was put back far must not keep an agent waiting until it has caught up. */
@@ -63,9 +100,21 @@ async function queueDelivery(
   if (lang === null || (await findPhone(trx, phone))?.stopped !== 0) return false;
   const scheme = schemeOfBroadcast(line, broadcast);
   const { nowMs, notBeforeMs } = pieceTimes(line.clock.nowMs(), scheme);
-  const text = line.voice(lang).say(line.talk.delivered(delivery), BROADCAST_PARTS);
+  const text = deliveryIn(line, lang, delivery);
   const expiresMs = newsEndMs(notBeforeMs);
   const key = `delivered:${id}`;
   const row = { id: line.makeId(), key, phone, text, notBeforeMs, expiresMs };
   return queueText(trx, row, nowMs, scheme.settings.pricePerPart ?? null);
+}
+
+/** As many plots are named as leave room for all that is told. */
+function deliveryIn(line: Line, lang: string, delivery: Delivery): string {
+  const saying = (named: number) => line.talk.delivered(delivery, named);
+  const fits = (named: number) => {
+    const { encoding, parts } = measure(line.voice(lang).say(saying(named), NO_LIMIT));
+    return parts <= BROADCAST_PARTS + (encoding === 'UCS-2' ? 1 : 0);
+  };
+  let named = Math.min(MOST_PLOTS, delivery.failedPlots.length);
+  while (named > 1 && !fits(named)) named -= 1;
+  return line.voice(lang).say(saying(named), BROADCAST_PARTS);
 }

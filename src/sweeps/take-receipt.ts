@@ -1,7 +1,7 @@
 /** What a carrier reports of a text after it took it: kept, and acted on where it tells of the number or asks for another try. */
 import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
 import type { Trx } from '../store/commit-together.ts';
-import { noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
+import { AGAIN, noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
 import { peopleOfPhone } from '../store/people.ts';
 import type { OutboxRow } from '../store/tables.ts';
 import { findPhone, markReached } from '../store/talks.ts';
@@ -18,6 +18,8 @@ export interface ReceiptIn {
   /** The carrier's word: "sent", "delivered", "undelivered". */
   readonly status: string;
   readonly errorCode: number | null;
+  /** Parts as the carrier counts them, where it says so. */
+  readonly parts?: number | null;
 }
 
 /** The public list of message states of the Twilio-compatible interface. */
@@ -37,17 +39,15 @@ const STATUSES: Readonly<Record<string, Pick<Receipt, 'step' | 'state'>>> = {
 const HOUR_MS = 3_600_000;
 /** A text that a phone out of reach did not get is sent once more, when it is still worth something then. */
 const AGAIN_AFTER_MS: Readonly<Partial<Record<Meaning, number>>> = { tomorrow: 12 * HOUR_MS, later: HOUR_MS };
-/** What keys of second texts begin with: a broadcast is told of without waiting for them. */
-const AGAIN = 'again:';
 
 /** Keeps the receipt; false when it tells nothing that was not known, or of no text of ours. Any order will do. */
 export async function takeReceipt(line: Line, receipt: ReceiptIn): Promise<boolean> {
   const told = STATUSES[receipt.status.toLowerCase()];
   if (told === undefined) return false;
   return line.together(async (trx) => {
-    const { id, carrierId, errorCode } = receipt;
+    const { id, carrierId, errorCode, parts = null } = receipt;
     const why = told.state === 'failed' ? `error ${errorCode ?? 'not named'}` : null;
-    const text = await noteReceipt(trx, { id, carrierId, ...told, why }, line.clock.nowMs());
+    const text = await noteReceipt(trx, { id, carrierId, ...told, why, parts }, line.clock.nowMs());
     if (text === null) return false;
     if (told.state === 'delivered') await markReached(trx, text.phone);
     if (told.state === 'failed') await actOn(trx, line, text, meaningOf(errorCode, 200));

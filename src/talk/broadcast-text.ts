@@ -68,8 +68,9 @@ export function partOfDay(hour: number): (typeof PARTS)[number][0] | 'early' {
   return PARTS.find(([, from]) => hour >= from)?.[0] ?? 'early';
 }
 
-/** How many were reached, and the plots of those who were not. */
-export function deliveryText({ broadcast, phones, reached, failedPlots }: Delivery): Saying {
+/** How many were reached; of those who were not, some plots by name (at most `named`), and why. */
+export function deliveryText(delivery: Delivery, named: number): Saying {
+  const { broadcast, phones, reached } = delivery;
   const what: Message = {
     key: `delivery.${broadcast.kind}`,
     values: {
@@ -79,13 +80,35 @@ export function deliveryText({ broadcast, phones, reached, failedPlots }: Delive
   };
   if (phones === 0) return { sentences: [{ key: 'delivery.nobody', values: { what } }] };
   if (reached === phones) return { sentences: [{ key: 'delivery.all', values: { what, count: phones } }] };
-  const failed = phones - reached;
-  const values = { what, reached, count: phones, failed };
   return {
-    sentences: [
-      failedPlots.length === 0
-        ? { key: 'delivery.some', values }
-        : { key: 'delivery.failed', values: { ...values, plots: { list: failedPlots } } },
-    ],
+    sentences: [failedSentence(delivery, what, named), ...triedAgain(delivery), ...reasons(delivery)],
   };
+}
+
+function failedSentence(
+  { phones, reached, triedAgain: again, failedPlots }: Delivery,
+  what: Message,
+  named: number,
+) {
+  const values = { what, reached, count: phones };
+  const failed = phones - reached - again;
+  if (failed === 0) return { key: 'delivery.reached', values };
+  if (failedPlots.length === 0) return { key: 'delivery.some', values: { ...values, failed } };
+  const more = failedPlots.length - named;
+  const rest: readonly Message[] = more > 0 ? [{ key: 'delivery.more', values: { count: more } }] : [];
+  const plots = { list: [...failedPlots.slice(0, named), ...rest] };
+  return { key: 'delivery.failed', values: { ...values, failed, plots } };
+}
+
+function triedAgain({ triedAgain: count }: Delivery): readonly Message[] {
+  return count === 0 ? [] : [{ key: 'delivery.again', values: { count } }];
+}
+
+/** Told where the phones themselves are the reason: the agent can do something about those. */
+function reasons({ lost }: Delivery): readonly Message[] {
+  if (lost.stopped + lost.gone === 0) return [];
+  const list = (['stopped', 'gone', 'other'] as const)
+    .filter((reason) => lost[reason] > 0)
+    .map((reason): Message => ({ key: `delivery.why-${reason}`, values: { count: lost[reason] } }));
+  return [{ key: 'delivery.why', values: { reasons: { list } } }];
 }

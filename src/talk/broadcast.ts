@@ -50,6 +50,15 @@ export interface Delivery {
   readonly broadcast: BroadcastHead;
   readonly phones: number;
   readonly reached: number;
-  /** Labels of the plots of those whose text failed. */
+  /** Phones that were out of reach and get a second text, whose end is not known yet. */
+  readonly triedAgain: number;
+  /** The other phones, by why they were not reached. */
+  readonly lost: {
+    readonly stopped: number;
+    /** Out of service. */
+    readonly gone: number;
+    readonly other: number;
+  };
+  /** Labels of the plots of those who were not reached, all of them. */
   readonly failedPlots: readonly string[];
 }

@@ -22,4 +22,6 @@ export interface TextSource {
   readonly isAutomatic: boolean;
   /** What the line last said to the phone, answers and other texts. */
   readonly ownTexts: readonly string[];
+  /** Pictures or sound without a word. */
+  readonly isPicture?: boolean;
 }

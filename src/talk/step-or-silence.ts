@@ -25,12 +25,31 @@ export function stepOrSilence(state: TalkState | null, event: TextEvent, world: 
   if (!event.source) return step(state, event, world);
   if (isOfNobody(event)) return { state, effects: [], silent: true };
   const live = liveState(state, world.nowMs);
+  if (event.source.isPicture)
+    return world.stopped ? { state: live, effects: [] } : ofPicture(live, event, world);
   const turn = step(state, event, world);
   if (!isUnread(live?.standing ?? { at: 'idle' }, event, world, turn)) return turn;
-  const { row, answer } = withUnread(live?.row, plainText(event.text), world.nowMs);
+  return inRow(live, event, world, turn);
+}
+
+/** Said shortly; what was asked stays asked. */
+function ofPicture(live: TalkState | null, event: TextEvent, world: World): QuietTurn {
+  const saying = { sentences: [{ key: 'picture.no-words' }] };
+  return inRow(live, event, world, { state: live, effects: [{ do: 'say', lang: event.lang, saying }] });
+}
+
+/** The usual turn of a text that could not be read, the last answer, or silence, by what came before it. */
+function inRow(live: TalkState | null, event: TextEvent, world: World, turn: Turn): QuietTurn {
+  const { row, answer } = withUnread(live?.row, comparedAs(event), world.nowMs);
   if (answer === 'none') return { state: withRow(live, row, world), effects: [], silent: true };
   if (answer === 'usual') return { ...turn, state: withRow(turn.state, row, world) };
   return { state: withRow(live, row, world), effects: lastAnswer(event, world, turn) };
+}
+
+/** By its words; without any, pictures are alike, and so are signs. */
+function comparedAs({ text, source, heard }: TextEvent): string {
+  const kind = source?.isPicture ? 'picture' : (heard.unclear?.why ?? '');
+  return plainText(text) || `(${kind})`;
 }
 
 /** An opt-out holds, whatever it looks like. */

@@ -39,6 +39,11 @@ function ofJson(body: Readonly<Record<string, unknown>>): Form {
   return Object.fromEntries(fields);
 }
 
+/** The carrier's own count of parts; null for what is none. */
+export function partsOf(count: string): number | null {
+  return /^[1-9]\d{0,2}$/.test(count) ? Number(count) : null;
+}
+
 /** Answers 400 and names the fields that a text cannot be taken without. */
 export function refuseMissing(response: Response, missing: readonly string[]): void {
   const names = missing.join(', ');

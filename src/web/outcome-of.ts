@@ -1,7 +1,6 @@
 /** What one text comes to: heard, put to the conversation, or followed where the carrier has acted; before anything is written. */
 import type { Trx } from '../store/commit-together.ts';
 import { type PhoneFacts, worldOf } from '../store/load-phone.ts';
-import type { SchemeEntry } from '../store/load-schemes.ts';
 import { ownTexts } from '../store/own-texts.ts';
 import { type StoredState, talkState } from '../store/talks.ts';
 import { textedSince } from '../store/texts-in.ts';
@@ -10,7 +9,7 @@ import type { Line } from '../sweeps/line.ts';
 import { schemeOf, settingOf } from '../sweeps/phone-setting.ts';
 import type { Group } from '../talk/group.ts';
 import { mayBeOwn } from '../talk/own-text.ts';
-import { hearText, languagesOf } from './hear-text.ts';
+import { hearText } from './hear-text.ts';
 import { latelyTold } from './late-text.ts';
 import { linkingOf } from './linking.ts';
 import type { Outcome } from './outcome.ts';
@@ -35,8 +34,9 @@ export async function outcomeOf(
   const scheme = schemeOf(line, facts);
   const hasTextedSince = sentMs !== undefined && (await textedSince(trx, from, atMs));
   const stateAt = (ms: number) => talkState<StoredState>(facts.row, line.talk.version, ms);
+  // It asks and answers nothing: there is no older question that it could be meant for.
   if (hasMedia === true && optOut === undefined && words.trim() === '')
-    return pictureOf(facts, scheme, stateAt(nowMs));
+    return stepOf(trx, line, facts, stateAt(nowMs), { batch, words, nowMs, group: null, isPicture: true });
   // What has been asked since was not asked when this was sent.
   const before = hasTextedSince ? null : stateAt(atMs);
   const group = await groupOf(trx, line, facts, settingOf(line, scheme, atMs));
@@ -50,29 +50,27 @@ export async function outcomeOf(
   return latelyTold(outcome, { scheme, atMs, nowMs, isAgent, hasTextedSince, standing: stateAt(nowMs) });
 }
 
+interface Stepped extends Pick<Walked, 'batch' | 'words' | 'nowMs'> {
+  readonly group: Group | null;
+  readonly isPicture?: boolean;
+}
+
 async function stepOf(
   trx: Trx,
   line: Line,
   facts: PhoneFacts,
   before: StoredState | null,
-  { batch, words, nowMs, group }: { batch: string; words: string; nowMs: number; group: Group | null },
+  { batch, words, nowMs, group, isPicture = false }: Stepped,
 ): Promise<Outcome> {
   const scheme = schemeOf(line, facts);
   const setting = settingOf(line, scheme, nowMs);
   const { lang, heard, details, isAutomatic } = hearText(line, words, setting.today, facts, scheme, group);
-  const source = { isAutomatic, ownTexts: mayBeOwn(words) ? await ownTexts(trx, facts.number) : [] };
+  const own = mayBeOwn(words) ? await ownTexts(trx, facts.number) : [];
+  const source = { isAutomatic, ownTexts: own, isPicture };
   const event = { kind: 'text', batch, text: words, lang, heard, details, source } as const;
   const linking = await linkingOf(trx, line, facts, event, nowMs);
   const world = { ...worldOf(facts, setting), ...(group && { group }), ...(linking && { linking }) };
   return { ...line.talk.step(before, event, world), lang };
-}
-
-/** Pictures without words are answered shortly, where the phone takes texts; what was asked stays asked. */
-function pictureOf(facts: PhoneFacts, scheme: SchemeEntry, standing: StoredState | null): Outcome {
-  const [lang = ''] = languagesOf(facts, scheme);
-  if (facts.row?.stopped === 1) return { state: standing, effects: [], lang };
-  const saying = { sentences: [{ key: 'picture.no-words' }] };
-  return { state: standing, effects: [{ do: 'say', lang, saying }], lang };
 }
 
 /** The carrier has done it and has answered: we follow, and say nothing. */

@@ -2,7 +2,7 @@
 import type { Request, Response } from 'express';
 import type { Line } from '../sweeps/line.ts';
 import { takeReceipt } from '../sweeps/take-receipt.ts';
-import { formOf, textOf } from './form.ts';
+import { formOf, partsOf, textOf } from './form.ts';
 
 /** Keeps one receipt; 204 whether or not it tells anything new, so that it is not sent again; 400 without a message or state. */
 export function receiptRoute(line: Line) {
@@ -17,7 +17,8 @@ export function receiptRoute(line: Line) {
     const { text } = request.query;
     const id = typeof text === 'string' && text !== '' ? text : null;
     const code = Number.parseInt(textOf(form['ErrorCode']), 10);
-    await takeReceipt(line, { id, carrierId, status, errorCode: Number.isNaN(code) ? null : code });
+    const parts = partsOf(textOf(form['NumSegments']));
+    await takeReceipt(line, { id, carrierId, status, errorCode: Number.isNaN(code) ? null : code, parts });
     response.status(204).end();
   };
 }

@@ -2,7 +2,7 @@
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import type { Line } from '../sweeps/line.ts';
 import { deliveryId, senderNumber } from '../sweeps/sender.ts';
-import { type Form, formOf, rawBodyOf, refuseMissing, textOf } from './form.ts';
+import { type Form, formOf, partsOf, rawBodyOf, refuseMissing, textOf } from './form.ts';
 import { isSignedBody, isSignedForm } from './signature.ts';
 import { takeText } from './take-text.ts';
 import type { TextIn } from './text-in.ts';
@@ -61,11 +61,6 @@ export function smsRoute(line: Line) {
 
 function isMissing(name: string, value: Form[string]): boolean {
   return typeof value !== 'string' || (value.trim() === '' && name !== MAY_BE_EMPTY);
-}
-
-/** The carrier's own count; null for what is none. */
-function partsOf(count: string): number | null {
-  return /^[1-9]\d{0,2}$/.test(count) ? Number(count) : null;
 }
 
 /** The text as checked; null when the sender cannot be answered. */

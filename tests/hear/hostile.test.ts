@@ -65,8 +65,11 @@ for (const { lang, lexicon, list } of LANGUAGES) {
 }
 
 describe('texts that are none', () => {
-  test.each(['', '   ', '\n\n', '🌾🌾', '...', '!!!', '\u200b'])('%j is empty', (text) =>
+  test.each(['', '   ', '\n\n', '...', '!!!', '\u200b'])('%j is empty', (text) =>
     expect(hearEnglish(text).unclear?.why).toBe('empty'),
+  );
+  test.each(['🙏', '🌾🌾', '👍🏽!', '🇧🇩', '☀️...', ' ❤️ '])('%j is a greeting', (text) =>
+    expect(hearEnglish(text)).toEqual({ readings: [], unclear: { why: 'greeting', choices: [] } }),
   );
 
   test('a longer text than a phone sends is declined', () => {

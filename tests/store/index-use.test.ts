@@ -4,7 +4,13 @@ import { expect, onTestFinished, test } from 'vitest';
 import { appointedOf, ownersAfter } from '../../src/store/appointed.ts';
 import { keepAppointments } from '../../src/store/appointments.ts';
 import { isFewPlots, phonesAfter } from '../../src/store/broadcast-phones.ts';
-import { countTexts, failedPlots, holdBack, isSending } from '../../src/store/broadcast-texts.ts';
+import {
+  countTexts,
+  failedTexts,
+  holdBack,
+  isSending,
+  plotsOfTexts,
+} from '../../src/store/broadcast-texts.ts';
 import { broadcastsIn, moveQueuing } from '../../src/store/broadcasts.ts';
 import { forgetPerson } from '../../src/store/forget.ts';
 import { loadPhone } from '../../src/store/load-phone.ts';
@@ -69,6 +75,8 @@ const WORDS = { ...HEAD, kind: 'words', words: 'hello' } as const;
 const WATER = { ...HEAD, kind: 'water' } as const;
 const KEPT = { id: 'b', schemeId: 'test-valley', phone: ANN, state: 'sending', nextAfter: '' } as const;
 
+const FAILED = { key: `broadcast:b:${ANN}:test-valley/ann`, phone: ANN, why: null, isTriedAgain: false };
+
 /** Taking away what is not there reads all that stands and writes nothing. */
 const NEW_VISITS = [{ plotId: 'test-valley/p1', visit: null }];
 
@@ -99,15 +107,16 @@ const WALKS: readonly (readonly [string, string, (db: Db) => Promise<unknown>])[
   ['whether a broadcast is being sent', 'key>? AND key<?', (db) => isSending(db, 'b')],
   ['how a broadcast stands', 'key>? AND key<?', (db) => countTexts(db, 'b')],
   ['what waits for the morning', 'outbox', (db) => holdBack(db, 'b', 1)],
+  ['whom a broadcast did not reach', 'key>? AND key<?', (db) => failedTexts(db, 'b')],
   [
     'plots that words did not reach',
-    'key>? AND key<?',
-    (db) => failedPlots(db, { ...KEPT, head: WORDS }, 12),
+    'plots_owner',
+    (db) => plotsOfTexts(db, { ...KEPT, head: WORDS }, [FAILED]),
   ],
   [
     'plots that turns did not reach',
-    'key>? AND key<?',
-    (db) => failedPlots(db, { ...KEPT, head: WATER }, 12),
+    'appointments_broadcast',
+    (db) => plotsOfTexts(db, { ...KEPT, head: WATER }, [FAILED]),
   ],
   ['a person to be forgotten', 'reports_phone', (db) => forgetPerson(db, 'test-valley/ann', 'b')],
 ];

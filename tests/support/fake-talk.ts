@@ -52,9 +52,11 @@ export const fakeTalk: Talk = {
     sentences: [{ key: `${head.kind} for ${name}${head.kind === 'words' ? `: ${head.words}` : ''}` }],
   }),
   digest: ({ group }) => (group ? { sentences: [{ key: `digest of ${group.plots.length}` }] } : null),
-  delivered: ({ phones, reached, failedPlots }) => ({
-    sentences: [{ key: `${reached} of ${phones} reached, failed ${failedPlots.join(' ')}` }],
-  }),
+  delivered: ({ phones, reached, failedPlots }, named) => {
+    const failed = failedPlots.slice(0, named).join(' ');
+    const more = failedPlots.length > named ? ` and ${failedPlots.length - named} more` : '';
+    return { sentences: [{ key: `${reached} of ${phones} reached, failed ${failed}${more}` }] };
+  },
   remind: (world, due) => {
     const open = due.filter(({ seasonId }) => plotOf(world, seasonId)?.season.reports.length !== 2);
     if (open.length === 0) return { effects: [] };

@@ -48,7 +48,8 @@ export interface Hit {
 }
 
 /** A session: each call is one hit with its keys. */
-export function session(start: Kept, first: Screen = MAIN) {
+export function session(start: Kept, first: Screen = MAIN, mayDouble = false) {
+  const screenWorldNow = () => ({ ...screenWorld(kept), mayDouble });
   let [kept, screen] = [start, first];
   const carryOut = (entry: Entry): Hit => {
     const batch = `u${kept.turn + 1}`;
@@ -58,15 +59,15 @@ export function session(start: Kept, first: Screen = MAIN) {
     kept = effects.reduce(performed(batch, TODAY), { ...kept, state, turn: kept.turn + 1 });
     const said = effects.find((effect) => effect.do === 'say');
     screen = answerScreen(said ? voiceOf(kept).say(said.saying) : '', state);
-    return { shown: showScreen(screenWorld(kept), screen), ended: false, effects };
+    return { shown: showScreen(screenWorldNow(), screen), ended: false, effects };
   };
   return {
     keys: (...keys: readonly string[]): Hit => {
-      const pressed = pressAll(screenWorld(kept), screen, keys);
+      const pressed = pressAll(screenWorldNow(), screen, keys);
       if (pressed.kind === 'end') return { shown: '', ended: true, effects: [] };
       if (pressed.kind === 'entry') return carryOut(pressed.entry);
       screen = pressed.screen;
-      return { shown: showScreen(screenWorld(kept), screen, pressed.wrong), ended: false, effects: [] };
+      return { shown: showScreen(screenWorldNow(), screen, pressed.wrong), ended: false, effects: [] };
     },
     screen: () => screen,
     kept: () => kept,

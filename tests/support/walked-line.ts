@@ -75,6 +75,13 @@ export async function walkedLine(lang: string, shape: Partial<UssdShape>) {
       const kept = (tables as readonly string[]).filter((name) => name !== 'ussd_sessions');
       return JSON.stringify(kept.map((name) => [name, db.prepare(`select * from "${name}"`).all()]));
     },
+    /** All that a confirmed screen can write down, to be compared. */
+    records: () =>
+      JSON.stringify(
+        ['reports', 'undos', 'troubles', 'seasons'].map((name) =>
+          db.prepare(`select * from "${name}"`).all(),
+        ),
+      ),
     session: (phone: string): KeptSession | null => {
       const row = db.prepare('select screen, answer from ussd_sessions where phone = ?').get(phone);
       const kept = row as { readonly screen: string; readonly answer: string } | undefined;

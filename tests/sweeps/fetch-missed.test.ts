@@ -3,7 +3,7 @@ import { listTextsIn } from '../../src/carriers/rest-list.ts';
 import { fetchMissed } from '../../src/sweeps/fetch-missed.ts';
 import type { Line } from '../../src/sweeps/line.ts';
 import { takeText } from '../../src/web/take-text.ts';
-import { ASHA, agentLine, OFFICE } from '../support/agent-line.ts';
+import { ASHA, agentLine, DEMBE, OFFICE } from '../support/agent-line.ts';
 import { fakeRestList, listedText } from '../support/fake-rest-list.ts';
 import { DAY_MS, HOUR_MS, NOON_MS, testLine } from '../support/test-line.ts';
 import { ANN, BEN } from '../support/valley-scheme.ts';
@@ -54,6 +54,22 @@ test('what no webhook brought is taken once and answered by the outbox; what one
   // The webhook comes after all: the answer is on its way already.
   expect((await text(url, 'SM3', BEN, 'ploughed 1')).text).toBeNull();
   expect(await line.db.selectFrom('reports').select('id').execute()).toHaveLength(2);
+});
+
+test('a picture without words is known from the list too; one with words is heard', async () => {
+  const agent = await agentLine(onTestFinished);
+  const sentMs = agent.line.clock.nowMs() - 10 * MINUTE_MS;
+  await fetchFrom(agent.line, [
+    listedText('MM1', sentMs, { from: ASHA, body: '', num_media: '1' }),
+    listedText('MM2', sentMs + 1, { from: OFFICE, body: '', num_media: '0' }),
+    listedText('MM3', sentMs + 2, { from: DEMBE, body: 'ploughed 1 today', num_media: 2 }),
+  ]);
+  const texts = new Map((await replies(agent.line)).map(({ phone, text: said }) => [phone, said]));
+  expect(texts.get(ASHA)).toBe(
+    'We cannot read pictures. Please text in words. MENU lists what you can text.',
+  );
+  expect(texts.get(OFFICE)).toMatch(/^Your text was empty/);
+  expect(texts.get(DEMBE)).toMatch(/^Plot 1 ploughed/);
 });
 
 test('a text whose webhook may be under way, and one of long ago, are left', async () => {

@@ -1,11 +1,15 @@
-import { expect, onTestFinished, test } from 'vitest';
+import { describe, expect, onTestFinished, test } from 'vitest';
 import type { Carrier } from '../../src/carriers/carrier.ts';
+import { measure } from '../../src/say/parts.ts';
 import { forgetPerson } from '../../src/store/forget.ts';
-import { noteReceipt } from '../../src/store/outbox.ts';
-import { markStopped } from '../../src/store/talks.ts';
+import { noteReceipt, purgePhone } from '../../src/store/outbox.ts';
+import { markGone, markStopped } from '../../src/store/talks.ts';
+import { readVoices } from '../../src/sweeps/read-voices.ts';
+import { realTalk } from '../../src/sweeps/real-talk.ts';
 import { sweepBroadcasts } from '../../src/sweeps/sweep-broadcasts.ts';
 import { sweepDeliveries } from '../../src/sweeps/sweep-deliveries.ts';
 import { sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
+import { takeReceipt } from '../../src/sweeps/take-receipt.ts';
 import { EVE, queuedTexts, sendBroadcast, stateOf, waterOf, wordsOf } from '../support/broadcasts.ts';
 import { fakeVoice } from '../support/fake-talk.ts';
 import { MANY_BLOCK, plantMany } from '../support/many-growers.ts';
@@ -95,7 +99,7 @@ test('appointments that failed: the plots that had one, of that person', async (
   expect(await toldEve(line)).toEqual([['delivered:b', '1 of 3 reached, failed A-2 A-5']]);
 });
 
-test('at most twelve plots are named', async () => {
+test('at most twelve plots are named, and how many more there are', async () => {
   const line = await testLine(onTestFinished, {
     carrier: {
       name: 'dead',
@@ -110,7 +114,110 @@ test('at most twelve plots are named', async () => {
   await sweepOutbox(line);
   expect(await sweepDeliveries(line)).toBe(1);
   const names = Array.from({ length: 12 }, (_, i) => `Grower ${i} 1`).join(' ');
-  expect(await toldEve(line)).toEqual([['delivered:b', `0 of 40 reached, failed ${names}`]]);
+  expect(await toldEve(line)).toEqual([['delivered:b', `0 of 40 reached, failed ${names} and 28 more`]]);
+});
+
+describe('with the real words', () => {
+  const voices = readVoices();
+  const real = { talk: realTalk, voices };
+  const tell = (line: TestLine, phone: string, status: string, errorCode: number | null = null) =>
+    takeReceipt(line, { id: null, carrierId: `desk:broadcast:b:${phone}`, status, errorCode });
+  const told = async (line: TestLine) => (await toldEve(line)).map(([, text]) => text);
+
+  test('why phones were not reached: stopped, out of service, or else', async () => {
+    const line = await sent(real);
+    await tell(line, ANN, 'failed', 21_610);
+    await tell(line, BEN, 'undelivered', 30_005);
+    await tell(line, CYN_AND_DAN, 'undelivered', 30_006);
+    await sweepDeliveries(line);
+    expect(await told(line)).toEqual([
+      'Message to Upper: 0 of 3 phones reached, 3 failed: A-1, A-2, A-3, A-4 and A-5. ' +
+        'Why: stopped texts 1, out of service 1 and other reasons 1.',
+    ]);
+  });
+
+  test('texts that an opt-out has taken back, and those to a number out of service, count so too', async () => {
+    const line = await testLine(onTestFinished, real);
+    await sendBroadcast(line.db, 'b', wordsOf('canal closed'));
+    await sweepBroadcasts(line);
+    await purgePhone(line.db, ANN, NOON_MS);
+    for (let twice = 0; twice < 2; twice++) await markGone(line.db, BEN);
+    await sweepOutbox(line);
+    await tell(line, CYN_AND_DAN, 'delivered');
+    await sweepDeliveries(line);
+    expect(await told(line)).toEqual([
+      'Message to Upper: 1 of 3 phones reached, 2 failed: A-1, A-2 and A-3. ' +
+        'Why: stopped texts 1 and out of service 1.',
+    ]);
+  });
+
+  test('a phone out of reach that gets a second text is not told as failed', async () => {
+    const line = await sent(real);
+    await tell(line, ANN, 'undelivered', 30_003);
+    await tell(line, BEN, 'delivered');
+    await tell(line, CYN_AND_DAN, 'undelivered', 30_006);
+    await sweepDeliveries(line);
+    expect(await told(line)).toEqual([
+      'Message to Upper: 1 of 3 phones reached, 1 failed: A-4 and A-5. 1 more is tried again.',
+    ]);
+  });
+
+  test('nobody failed for good: only that some are tried again', async () => {
+    const line = await sent(real);
+    for (const phone of [ANN, BEN]) await tell(line, phone, 'undelivered', 30_003);
+    await tell(line, CYN_AND_DAN, 'delivered');
+    await sweepDeliveries(line);
+    expect(await told(line)).toEqual(['Message to Upper: 1 of 3 phones reached. 2 more are tried again.']);
+  });
+
+  test('a second text that ended before all was told counts by its end', async () => {
+    const line = await sent(real);
+    for (const phone of [ANN, BEN]) await tell(line, phone, 'undelivered', 30_008);
+    line.clock.advance(HOUR_MS);
+    await sweepOutbox(line);
+    const again = (phone: string, status: string, errorCode: number | null) =>
+      takeReceipt(line, { id: null, carrierId: `desk:again:broadcast:b:${phone}`, status, errorCode });
+    expect(await again(ANN, 'delivered', null)).toBe(true);
+    expect(await again(BEN, 'undelivered', 30_008)).toBe(true);
+    await tell(line, CYN_AND_DAN, 'delivered');
+    await sweepDeliveries(line);
+    expect(await told(line)).toEqual(['Message to Upper: 2 of 3 phones reached, 1 failed: A-3.']);
+  });
+
+  test.each(voices.map(({ lang }) => lang))(
+    'long names in %s: fewer are named, all is told',
+    async (lang) => {
+      const line = await testLine(onTestFinished, { ...real, carrier: refusing() });
+      await plantMany(line.db, 40);
+      await line.db.updateTable('people').set({ lang }).where('id', '=', 'test-valley/eve').execute();
+      await sendBroadcast(line.db, 'b', wordsOf('canal closed', MANY_BLOCK));
+      await sweepBroadcasts(line);
+      for (let i = 0; i < 40; i++) {
+        const label = `Lower East terrace, the Okonjos' plot ${i}`;
+        await line.db
+          .updateTable('plots')
+          .set({ label })
+          .where('id', '=', `m${String(i).padStart(7, '0')}`)
+          .execute();
+      }
+      const first = await line.db
+        .selectFrom('outbox')
+        .select('phone')
+        .orderBy('key')
+        .executeTakeFirstOrThrow();
+      await purgePhone(line.db, first.phone, NOON_MS);
+      await line.db.updateTable('outbox').set({ state: 'failed' }).where('state', '=', 'queued').execute();
+      await sweepDeliveries(line);
+      const [text = ''] = await told(line);
+      const { parts, encoding } = measure(text);
+      expect(parts).toBeLessThanOrEqual(encoding === 'UCS-2' ? 4 : 3);
+      const named = text.split('Okonjos').length - 1;
+      expect(named).toBeGreaterThan(0);
+      expect(named).toBeLessThan(12);
+      expect(text).toContain(String(40 - named));
+      expect(text).toMatch(/\b1\b.*\b39\b/);
+    },
+  );
 });
 
 test("another broadcast's texts and reminders are not counted", async () => {

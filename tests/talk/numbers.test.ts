@@ -53,7 +53,7 @@ const SUMMED = [
 /** Reckoned of the group's plots, texts and canal, or made for one answer: the code and how long it holds. */
 const GROUPED = [
   ...['total', 'flow', 'texts', 'parts', 'cost', 'reached', 'failed', 'code', 'minutes', 'tail'],
-  ...['cleared', 'ploughed', 'levelled', 'planted', 'list'],
+  ...['cleared', 'ploughed', 'levelled', 'planted', 'list', 'reasons'],
 ];
 /** What the grower texted, or what the scheme file says of plots and people. */
 const TEXTED = [

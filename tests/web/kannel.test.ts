@@ -51,16 +51,28 @@ function givenIn(url: string): Given {
   return { ...told, head: octets('udh'), reportUrl: field('dlr-url') };
 }
 
-/** Whole texts, their parts put together; those of which parts are still to come are left out. */
+/** Of which text it is a part, of how many, and which; the parts of one text are carried side by side and come in any order. */
+function placeOf({ head }: Given) {
+  const [reference = 0, count = 1, place = 1] = head.subarray(3, 6);
+  return { reference, count, place };
+}
+
+/** Whole texts in the order of their last parts, put together by the parts' places; those that lack some are left out. */
 function wholeTexts(parts: readonly Given[]): readonly Given[] {
   const whole: Given[] = [];
-  let before: readonly Given[] = [];
+  let waiting: readonly Given[] = [];
   for (const part of parts) {
-    before = [...before, part];
-    const [of = 1] = part.head.subarray(4, 5);
-    if (before.length < of) continue;
-    whole.push({ ...part, text: before.map(({ text }) => text).join('') });
-    before = [];
+    const { reference, count } = placeOf(part);
+    const isOf = (one: Given) => one.head.length > 0 && placeOf(one).reference === reference;
+    const own = part.head.length === 0 ? [part] : [...waiting.filter(isOf), part];
+    if (own.length < count) {
+      waiting = [...waiting, part];
+      continue;
+    }
+    const sorted = own.toSorted((a, b) => placeOf(a).place - placeOf(b).place);
+    expect(sorted.map((one) => placeOf(one).place)).toEqual(sorted.map((_, index) => index + 1));
+    whole.push({ ...part, text: sorted.map(({ text }) => text).join('') });
+    waiting = waiting.filter((one) => !isOf(one));
   }
   return whole;
 }

@@ -3,7 +3,7 @@ import * as fc from 'fast-check';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { SID, TOKEN } from '../../src/commands/fake-carrier/fake-carrier.ts';
 import { sendReceipt } from '../../src/commands/fake-carrier/receipts.ts';
-import { leaseTexts, markHanded } from '../../src/store/outbox.ts';
+import { leaseTexts, markHanded, purgePhone } from '../../src/store/outbox.ts';
 import { signForm } from '../../src/web/signature.ts';
 import { outboxRows, queueNow } from '../support/carried-line.ts';
 import { OUTSIDE_TOOLS } from '../support/fake-carrier.ts';
@@ -153,13 +153,14 @@ test('in any order, doubled, before our own answer or after it: a text never mov
   const never = fc.asyncProperty(stories, async ([told, answerAt]) => {
     count += 1;
     const [id, sid] = [`k${count}`, `SM${count}`];
+    const answer = { carrierId: sid, parts: 3 };
     const read = () =>
       line.db.selectFrom('outbox').selectAll().where('id', '=', id).executeTakeFirstOrThrow();
     await onLease(line, id);
     let far = -1;
     let end: string = 'handed';
     for (const [i, status] of told.entries()) {
-      if (i === answerAt) await line.together((trx) => markHanded(trx, id, { carrierId: sid }, NOON_MS));
+      if (i === answerAt) await line.together((trx) => markHanded(trx, id, answer, NOON_MS));
       expect(await tell(id, sid, status, STATES[status] === 'failed' ? 30006 : undefined)).toBe(204);
       const rank = RANKS[status] ?? 0;
       // Of several ends the carrier's first word holds, until it says that the text was read.
@@ -167,8 +168,48 @@ test('in any order, doubled, before our own answer or after it: a text never mov
       far = Math.max(far, rank);
       expect(await read()).toMatchObject({ receipt: far, state: end, carrier_id: sid });
     }
-    await line.together((trx) => markHanded(trx, id, { carrierId: sid }, NOON_MS));
-    expect(await read()).toMatchObject({ receipt: far, state: end });
+    await line.together((trx) => markHanded(trx, id, answer, NOON_MS));
+    expect(await read()).toMatchObject({ receipt: far, state: end, carrier_id: sid, carrier_parts: 3 });
   });
   await fc.assert(never, { numRuns: 80 });
+});
+
+describe("the carrier's own count of parts", () => {
+  test('is kept when a receipt came before the answer to the hand-over; its state and instant stay', async () => {
+    const { line, tell } = await web();
+    await onLease(line, 'k');
+    await tell('k', 'SM1', 'delivered');
+    const before = await row(line);
+    line.clock.advance(1_000);
+    await line.together((trx) => markHanded(trx, 'k', { carrierId: 'SM1', parts: 2 }, line.clock.nowMs()));
+    expect(await row(line)).toEqual({ ...before, carrier_parts: 2 });
+  });
+
+  test('is kept with id and instant of a text that was given up while the carrier took it', async () => {
+    const { line } = await web();
+    await onLease(line, 'k');
+    await line.together((trx) => purgePhone(trx, ANN, NOON_MS));
+    await line.together((trx) => markHanded(trx, 'k', { carrierId: 'SM1', parts: 2 }, NOON_MS + 5));
+    const told = { carrier_id: 'SM1', carrier_parts: 2, handed_ms: NOON_MS + 5 };
+    expect(await row(line)).toMatchObject({ ...told, state: 'failed', why: 'opted-out' });
+  });
+
+  test('is taken from a receipt where the carrier tells it there, also a late one; a known count stays', async () => {
+    const { line, post } = await web();
+    await onLease(line, 'k');
+    const told = (status: string, parts: string) =>
+      post({ MessageSid: 'SM1', MessageStatus: status, NumSegments: parts }, '/sms/status?text=k');
+    await told('delivered', 'many');
+    expect(await row(line)).toMatchObject({ state: 'delivered', carrier_parts: null });
+    await told('sent', '2');
+    expect(await row(line)).toMatchObject({ state: 'delivered', receipt: 3, carrier_parts: 2 });
+    await told('read', '4');
+    expect(await row(line)).toMatchObject({ receipt: 4, carrier_parts: 2 });
+  });
+
+  test('of nobody’s text changes nothing', async () => {
+    const { line } = await web();
+    await line.together((trx) => markHanded(trx, 'none', { carrierId: 'SM1', parts: 2 }, NOON_MS));
+    expect(await outboxRows(line)).toEqual([]);
+  });
 });

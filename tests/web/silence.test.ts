@@ -7,7 +7,7 @@ import { sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';
 import { takeText } from '../../src/web/take-text.ts';
 import { HOUR_MS, testLine } from '../support/test-line.ts';
 import { ANN, VALLEY } from '../support/valley-scheme.ts';
-import { startWeb, text } from '../support/webhook.ts';
+import { postForm, smsForm, startWeb, text } from '../support/webhook.ts';
 
 const voices = readVoices();
 const MINUTE_MS = 60_000;
@@ -158,6 +158,60 @@ describe('texts that cannot be read', () => {
       expect(await say('ploughed or puddled 1 yesterday')).not.toBeNull();
       expect(await say('3')).not.toBeNull();
     }
+  });
+});
+
+describe('pictures and signs without words', () => {
+  const PICTURE = 'We cannot read pictures. Please text in words. MENU lists what you can text.';
+
+  async function bens() {
+    const phone = await anns();
+    let count = 0;
+    const picture = async () => {
+      phone.wait(MINUTE_MS);
+      count += 1;
+      const form = { ...smsForm(`MM${count}`, ANN, ''), NumMedia: '1' };
+      return (await postForm(phone.url, form)).text;
+    };
+    return { ...phone, picture };
+  }
+
+  test('pictures are answered twice, then no more until an hour has passed or something else came', async () => {
+    const { picture, say, wait, kept } = await bens();
+    const answers = [];
+    for (let i = 0; i < 8; i++) answers.push(await picture());
+    expect(answers).toEqual([PICTURE, PICTURE, ...Array(6).fill(null)]);
+    expect(await kept()).toHaveLength(8);
+    expect(await say('next')).not.toBeNull();
+    expect(await picture()).toBe(PICTURE);
+    for (let i = 0; i < 3; i++) await picture();
+    expect(await picture()).toBeNull();
+    wait(HOUR_MS);
+    expect(await picture()).toBe(PICTURE);
+  });
+
+  test('an emoji alone is answered like a greeting, and again and again no more', async () => {
+    const { sayAll } = await bens();
+    const answers = await sayAll(['🙏', '👍👍', '🙏', '🌾', '❤️', '🙏']);
+    expect(answers[0]).toMatch(/^Welcome\. Text NEXT/);
+    expect(isAnswered(answers)).toEqual([true, true, false, false, false, false]);
+  });
+
+  test('of all kinds there are at most five answers in an hour', async () => {
+    const { picture, say } = await bens();
+    const answers = [];
+    for (let i = 0; i < 5; i++)
+      answers.push(await picture(), await say('🙏'), await say(`xqzt ${'abcde'[i]}`));
+    expect(answers.filter((answer) => answer !== null)).toHaveLength(5);
+    expect(answers.slice(0, 3).every((answer) => answer !== null)).toBe(true);
+  });
+
+  test('pictures leave a question open, also where they are silent', async () => {
+    const { picture, say, rows } = await bens();
+    await say('ploughed or puddled 1 yesterday');
+    for (let i = 0; i < 4; i++) await picture();
+    await say('1');
+    expect(await rows('reports')).toHaveLength(1);
   });
 });
 

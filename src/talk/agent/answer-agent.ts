@@ -5,7 +5,7 @@ import type { Group } from '../group.ts';
 import { ownTurns } from '../own-turns.ts';
 import { officer } from '../phrases.ts';
 import type { Topic } from '../state.ts';
-import { type Part, saying } from '../turn.ts';
+import { type Part, type Sentence, saying } from '../turn.ts';
 import type { World } from '../world.ts';
 import { carryOut } from './carry-out.ts';
 import { answerCode } from './code.ts';
@@ -72,16 +72,20 @@ export function answerAgent(
   }
 }
 
+/** The agent's own phone first: who has stopped it may wonder where the summaries are. */
 function stopped(world: World, group: Group, { block }: AgentReading): Part {
   const blocks = blocksMeant(group, block);
   if (!blocks || blocks.length === 0) return whichBlock(group);
   const plots = plotsOf(group, blocks).filter(({ grower }) => grower.stopped || grower.silent);
-  if (plots.length === 0) return saying('stopped.nobody');
+  const own: readonly Sentence[] = world.stopped ? [{ key: 'stopped.own' }] : [];
+  if (plots.length === 0)
+    return { say: [...own, { key: world.stopped ? 'stopped.nobody-else' : 'stopped.nobody' }] };
   const lines = plots.map(({ name, grower }) => ({
     key: grower.silent ? 'stopped.silent' : 'stopped.one',
     values: { plot: name, name: grower.name },
   }));
-  return inPages(group, langOf(world), [{ key: 'stopped.plots', values: { count: plots.length } }], lines);
+  const head = { key: 'stopped.plots', values: { count: plots.length } };
+  return inPages(group, langOf(world), [...own, head], lines);
 }
 
 /**

@@ -1,4 +1,5 @@
 /** What a broadcast will come to: people, texts, parts and cost; and who has stopped texts. */
+import type { Message } from '../../say/message.ts';
 import type { Appointment } from '../../scheme/group/appointment.ts';
 import type { Broadcast, Recipient } from '../broadcast.ts';
 import { broadcastText } from '../broadcast-text.ts';
@@ -83,5 +84,9 @@ function partsOf(group: Group, broadcast: Broadcast, texts: readonly One[]): num
 function stoppedWords(stopped: readonly One[]): Sentence[] {
   if (stopped.length === 0) return [];
   const names = stopped.slice(0, NAMED).map(({ grower }) => grower.name);
-  return [{ key: 'preview.stopped', values: { count: stopped.length, names: { list: names } } }];
+  const more = stopped.length - names.length;
+  const rest: readonly Message[] = more > 0 ? [{ key: 'preview.more', values: { count: more } }] : [];
+  return [
+    { key: 'preview.stopped', values: { count: stopped.length, names: { list: [...names, ...rest] } } },
+  ];
 }

@@ -20,9 +20,12 @@ export interface Frame {
   readonly foot: readonly string[];
   /** Room is kept for the line that a wrong key gets. */
   readonly notice: string;
+  /** The number of the first label; 1 where none is given. */
+  readonly first?: number | undefined;
 }
 
-const numbered = (labels: readonly string[]) => labels.map((label, index) => `${index + 1} ${label}`);
+const numbered = (labels: readonly string[], first = 1) =>
+  labels.map((label, index) => `${index + first} ${label}`);
 
 /** Labels shared out over pages, in order; each page has at least one. */
 export function listPages(labels: readonly string[], frame: Frame): readonly (readonly string[])[] {
@@ -31,7 +34,7 @@ export function listPages(labels: readonly string[], frame: Frame): readonly (re
   for (const [index, label] of labels.entries()) {
     const next = [...page, label];
     const more = index < labels.length - 1 ? [frame.more] : [];
-    const full = next.length > MOST_ON_PAGE || !fits(around(frame, numbered(next), more));
+    const full = next.length > MOST_ON_PAGE || !fits(around(frame, numbered(next, frame.first), more));
     if (page.length > 0 && full) {
       pages.push(page);
       page = [label];
@@ -43,10 +46,10 @@ export function listPages(labels: readonly string[], frame: Frame): readonly (re
 /** One page of a list as its lines. */
 export function listLines(
   labels: readonly string[],
-  frame: Pick<Frame, 'head' | 'more' | 'foot'>,
+  frame: Pick<Frame, 'head' | 'more' | 'foot' | 'first'>,
   isLast: boolean,
 ) {
-  return [...frame.head, ...numbered(labels), ...(isLast ? [] : [frame.more]), ...frame.foot];
+  return [...frame.head, ...numbered(labels, frame.first), ...(isLast ? [] : [frame.more]), ...frame.foot];
 }
 
 function around({ head, foot, notice }: Frame, middle: readonly string[], more: readonly string[]) {

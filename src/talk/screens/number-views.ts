@@ -44,6 +44,7 @@ export function spotView(
     kind: 'number',
     head: spotHead(its, depthsCm.length, plot),
     most,
+    tenths: true,
     take: (depth) => spotTaken(its, plot, [...depthsCm, depth]),
     back: backTo(its, before),
   };
@@ -66,15 +67,16 @@ function spotHead(its: ScreenWorld, before: number, plot: PlotWorld): readonly s
 /** The depths as they will be recorded. */
 export function sureSurveyView(
   its: ScreenWorld,
-  { plotId, depthsCm }: Screen & { at: 'sure-survey' },
+  { plotId, depthsCm, key = 1 }: Screen & { at: 'sure-survey' },
   plot: PlotWorld,
 ): View {
   const depths = depthsCm.join(' ');
   const record = line(its, 'screen.record');
   const whole = line(its, 'screen.depths', { which: which([plot]), depths });
-  const head = roomy(its, record, whole, line(its, 'screen.depths-alone', { depths }));
+  const alone = roomy(its, record, line(its, 'screen.depths-alone', { depths }), depths);
+  const head = roomy(its, record, whole, alone);
   return {
-    ...{ kind: 'list', head: [head], ...UNTURNED },
+    ...{ kind: 'list', head: [head], ...UNTURNED, first: key },
     options: [{ label: record, leads: levelSurveyed(plot, depthsCm) }],
     back: backTo(its, { at: 'spot', plotId, depthsCm: depthsCm.slice(0, -1) }),
   };

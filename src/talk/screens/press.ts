@@ -1,7 +1,6 @@
 /** What a key leads to on a screen. Several keys of one hit are pressed in turn, but nobody confirms what was not shown. */
 import { clean } from '../../hear/fold.ts';
-import { picked } from './entries.ts';
-import { type Entry, isSure, type Move, type Screen, type ScreenWorld } from './screen.ts';
+import { type Entry, isSure, keyedApart, type Move, type Screen, type ScreenWorld } from './screen.ts';
 import { viewOf } from './screen-view.ts';
 import { BACK, BACK_FROM_NUMBER, MORE, pagesOf } from './show.ts';
 import type { View } from './view.ts';
@@ -24,14 +23,21 @@ export function pressAll(its: ScreenWorld, start: Screen, keys: readonly string[
     if (move.go === 'do') return { kind: 'entry', from: screen, entry: move.entry };
     if (move.go === 'again') return { kind: 'screen', screen, wrong: true };
     screen = move.screen;
-    if (isSure(screen)) break;
+    if (!isSure(screen)) continue;
+    return {
+      kind: 'screen',
+      screen: its.mayDouble ? keyedApart(screen, bare(keys[0] ?? '')) : screen,
+      wrong: false,
+    };
   }
   return { kind: 'screen', screen, wrong: false };
 }
 
+const bare = (texted: string) => clean(texted).trim();
+
 /** One key on one screen; digits of any script count. */
 export function press(its: ScreenWorld, screen: Screen, texted: string): Move {
-  const key = clean(texted).trim();
+  const key = bare(texted);
   const view = viewOf(its, screen);
   if (view.kind === 'number') return pressNumber(view, key);
   if (key === BACK) return view.back.leads;
@@ -41,14 +47,20 @@ export function press(its: ScreenWorld, screen: Screen, texted: string): Move {
   if (key === MORE && !isLast) return view.turned(page + 1);
   if (!/^[1-8]$/.test(key)) return { go: 'again' };
   if (view.kind === 'text')
-    return isLast && Number(key) <= view.picks ? picked(Number(key)) : { go: 'again' };
+    return isLast && Number(key) <= view.picks ? view.pick(Number(key)) : { go: 'again' };
   const before = pages.slice(0, page).reduce((sum, one) => sum + one.length, 0);
   const here = pages[page]?.length ?? 0;
-  const option = Number(key) <= here ? view.options[before + Number(key) - 1] : undefined;
+  const place = Number(key) - (view.first ?? 1);
+  const option = place < here ? view.options[before + place] : undefined;
   return option?.leads ?? { go: 'again' };
 }
 
+const WHOLE = /^\d{1,3}$/;
+/** Point and comma both mark decimals: keypads have one or the other. */
+const TENTHS = /^\d{1,3}(?:[.,]\d)?$/;
+
 function pressNumber(view: View & { kind: 'number' }, key: string): Move {
   if (key === BACK_FROM_NUMBER) return view.back.leads;
-  return /^\d{1,3}$/.test(key) && Number(key) <= view.most ? view.take(Number(key)) : { go: 'again' };
+  const number = (view.tenths ? TENTHS : WHOLE).test(key) ? Number(key.replace(',', '.')) : null;
+  return number !== null && number <= view.most ? view.take(number) : { go: 'again' };
 }

@@ -62,7 +62,7 @@ export function dayView(its: ScreenWorld, screen: Screen & { at: 'day' }, plot: 
 /** "Plot 3 ploughed Tue 9 Mar." 1 records it. */
 export function sureReportView(
   its: ScreenWorld,
-  { plotId, activity, on }: Screen & { at: 'sure-report' },
+  { plotId, activity, on, key = 1 }: Screen & { at: 'sure-report' },
   plot: PlotWorld,
 ): View {
   const record = line(its, 'screen.record');
@@ -70,6 +70,7 @@ export function sureReportView(
   const what = { which: which([plot]), activity: activityName(activity), day: { day: on } };
   return {
     ...{ kind: 'list', head: [roomy(its, record, done, line(its, 'screen.work-day', what))], ...UNTURNED },
+    first: key,
     options: [{ label: record, leads: reportDone(plot, activity, on) }],
     back: backTo(its, { at: 'day', plotId, activity }),
   };

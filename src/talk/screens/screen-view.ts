@@ -1,11 +1,12 @@
 /** The view of every screen; of a screen whose plot is gone, the main one. */
 import type { PlotWorld } from '../world.ts';
+import { picked } from './entries.ts';
 import { languageView, mainView, plotView, resumeView } from './main-views.ts';
 import { daysAgoView, spotView, sureSurveyView } from './number-views.ts';
 import { activityView, dayView, sureReportView } from './report-views.ts';
 import { MAIN, type Screen, type ScreenWorld, to } from './screen.ts';
 import { sureTroubleView, troubleView } from './trouble-views.ts';
-import { line, plotOf, type View } from './view.ts';
+import { backTo, line, plotOf, UNTURNED, type View } from './view.ts';
 
 type OfPlot = Extract<Screen, { readonly plotId: string }>;
 
@@ -20,6 +21,8 @@ export function viewOf(its: ScreenWorld, screen: Screen): View {
       return languageView(its, screen);
     case 'answer':
       return answerView(its, screen);
+    case 'sure-pick':
+      return surePickView(its, screen);
     case 'resume':
       return resumeView(its, screen);
     default: {
@@ -53,5 +56,17 @@ function viewOnPlot(its: ScreenWorld, screen: OfPlot, plot: PlotWorld): View {
 function answerView(its: ScreenWorld, screen: Screen & { at: 'answer' }): View {
   const { text, page, picks } = screen;
   const back = { label: line(its, 'screen.menu'), leads: to(MAIN) };
-  return { kind: 'text', text, page, picks, back, turned: (next) => to({ ...screen, page: next }) };
+  const turned = (next: number) => to({ ...screen, page: next });
+  const pick = (number: number) =>
+    its.mayDouble ? to({ at: 'sure-pick', pick: number, answer: screen }) : picked(number);
+  return { kind: 'text', text, page, picks, back, turned, pick };
+}
+
+/** "Answer 2." 1 or 2 sends it. */
+function surePickView(its: ScreenWorld, { pick, answer, key = 1 }: Screen & { at: 'sure-pick' }): View {
+  return {
+    ...{ kind: 'list', head: [line(its, 'screen.pick', { number: pick })], ...UNTURNED, first: key },
+    options: [{ label: line(its, 'screen.send'), leads: picked(pick) }],
+    back: backTo(its, answer),
+  };
 }

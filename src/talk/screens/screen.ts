@@ -11,6 +11,19 @@ export const SCREEN_VERSION = 1;
 /** Work that begins with picking a plot. */
 export type PlotTask = 'report' | 'dates' | 'survey' | 'trouble';
 
+export interface Answer {
+  readonly at: 'answer';
+  readonly text: string;
+  readonly page: number;
+  readonly picks: number;
+}
+
+/** Of a screen that has to be confirmed. */
+interface Keyed {
+  /** The key that confirms; 1 where none is given. */
+  readonly key?: 1 | 2;
+}
+
 export type Screen =
   | { readonly at: 'main' }
   | { readonly at: 'plot'; readonly task: PlotTask; readonly page: number }
@@ -18,14 +31,21 @@ export type Screen =
   | { readonly at: 'day'; readonly plotId: string; readonly activity: Activity }
   | { readonly at: 'days-ago'; readonly plotId: string; readonly activity: Activity }
   /** What will be recorded is shown; nothing is before it is confirmed here. */
-  | { readonly at: 'sure-report'; readonly plotId: string; readonly activity: Activity; readonly on: Day }
+  | (Keyed & {
+      readonly at: 'sure-report';
+      readonly plotId: string;
+      readonly activity: Activity;
+      readonly on: Day;
+    })
   | { readonly at: 'spot'; readonly plotId: string; readonly depthsCm: readonly number[] }
-  | { readonly at: 'sure-survey'; readonly plotId: string; readonly depthsCm: readonly number[] }
+  | (Keyed & { readonly at: 'sure-survey'; readonly plotId: string; readonly depthsCm: readonly number[] })
   | { readonly at: 'trouble'; readonly plotId: string; readonly page: number }
-  | { readonly at: 'sure-trouble'; readonly plotId: string; readonly what: Trouble }
+  | (Keyed & { readonly at: 'sure-trouble'; readonly plotId: string; readonly what: Trouble })
   | { readonly at: 'language'; readonly page: number }
   /** What the conversation answered; `picks` numbers are offered in it when it ends in a question. */
-  | { readonly at: 'answer'; readonly text: string; readonly page: number; readonly picks: number }
+  | Answer
+  /** Where a hit may come again as a key pressed anew: a number of an answer, to be confirmed. */
+  | (Keyed & { readonly at: 'sure-pick'; readonly pick: number; readonly answer: Answer })
   /** A session was lost on the way: go on with it, or start anew. */
   | { readonly at: 'resume'; readonly left: Screen };
 
@@ -53,6 +73,8 @@ export interface ScreenWorld {
   readonly speak: (saying: Saying) => string;
   /** Languages that can be picked, each under its own name. */
   readonly languages: readonly { readonly lang: string; readonly name: string }[];
+  /** The carrier's second delivery of a hit cannot be told from a key pressed twice: no key leads to and confirms a record. */
+  readonly mayDouble?: boolean;
 }
 
 export const MAIN: Screen = { at: 'main' };
@@ -68,6 +90,14 @@ export function isUnderWay({ at }: Screen): boolean {
 }
 
 /** Whether the next key records something: it must be pressed by somebody who has seen the screen. */
-export function isSure({ at }: Screen): boolean {
-  return at === 'sure-report' || at === 'sure-survey' || at === 'sure-trouble';
+export function isSure(screen: Screen): screen is Sure {
+  return SURE.includes(screen.at);
+}
+
+type Sure = Extract<Screen, Keyed & { readonly at: `sure-${string}` }>;
+const SURE: readonly Screen['at'][] = ['sure-report', 'sure-survey', 'sure-trouble', 'sure-pick'];
+
+/** The screen confirmed by another key than the first of the hit that led to it: that is the one pressed when it comes again. */
+export function keyedApart(screen: Sure, first: string): Screen {
+  return { ...screen, key: first === '1' ? 2 : 1 };
 }

@@ -52,6 +52,7 @@ function frameOf(its: ScreenWorld, view: View): Frame {
     more: `${MORE} ${line(its, 'screen.more')}`,
     foot: [`${back} ${view.back.label}`],
     notice: noticeOf(its, view),
+    first: view.kind === 'list' ? view.first : undefined,
   };
 }
 

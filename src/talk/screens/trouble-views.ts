@@ -31,13 +31,13 @@ export function troubleView(
 /** "Plot 3: no water." 1 tells it to the officer. */
 export function sureTroubleView(
   its: ScreenWorld,
-  { plotId, what }: Screen & { at: 'sure-trouble' },
+  { plotId, what, key = 1 }: Screen & { at: 'sure-trouble' },
   plot: PlotWorld,
 ): View {
   const name = nameOf(its, what);
   const values = { which: which([plot]), what: name };
   return {
-    ...{ kind: 'list', head: [line(its, 'screen.trouble-sure', values)], ...UNTURNED },
+    ...{ kind: 'list', head: [line(its, 'screen.trouble-sure', values)], ...UNTURNED, first: key },
     options: [{ label: line(its, 'screen.tell'), leads: troubleTold(plot, what, name) }],
     back: backTo(its, { at: 'trouble', plotId, page: 0 }),
   };

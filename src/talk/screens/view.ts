@@ -14,6 +14,8 @@ export type View =
       readonly kind: 'list';
       readonly head: readonly string[];
       readonly options: readonly Option[];
+      /** The number of the first option on a page; 1 where none is given. */
+      readonly first?: number;
       readonly page: number;
       /** The same list on another page. */
       readonly turned: (page: number) => Move;
@@ -22,8 +24,10 @@ export type View =
   | {
       readonly kind: 'number';
       readonly head: readonly string[];
-      /** Numbers are whole; 0 is one like the others here: `back` has a key of its own. */
+      /** 0 is a number like the others here: `back` has a key of its own. */
       readonly most: number;
+      /** Numbers may have one decimal; else they are whole. */
+      readonly tenths?: boolean;
       readonly take: (number: number) => Move;
       readonly back: Option;
     }
@@ -34,6 +38,7 @@ export type View =
       readonly turned: (page: number) => Move;
       /** So many numbers answer the question that the text ends in. */
       readonly picks: number;
+      readonly pick: (number: number) => Move;
       readonly back: Option;
     };
 

@@ -55,7 +55,8 @@ async function walk(trx: Trx, line: Line, hit: HitIn): Promise<HitAnswer> {
   const session = await findSession(trx, hit.phone, SCREEN_VERSION, nowMs);
   const way = wayOf(session, hit, nowMs);
   if (session && way.kind === 'repeat') return { text: session.answer, ends: session.ended };
-  const its = screenWorldOf(line, facts, scheme, nowMs);
+  const mayDouble = hit.inputs === 'latest' && hit.hitId === null;
+  const its = { ...screenWorldOf(line, facts, scheme, nowMs), mayDouble };
   const led = await lead(trx, line, { facts, its, nowMs }, session, way);
   const { sessionId, input: seen, hitId } = hit;
   await keepSession(trx, {

@@ -25,7 +25,8 @@ export type Way =
 
 /**
  * A carrier that sends only the newest input, and no id of a hit, cannot tell a second delivery from a key pressed twice.
- * Nobody reads a screen and keys in an answer so fast.
+ * Nobody reads a screen and keys in an answer so fast. What comes again later counts as a key, but confirms nothing: in this
+ * form the screens see to it (`mayDouble`).
  */
 export const TWICE_MS = 3_000;
 

@@ -239,6 +239,28 @@ describe('who takes no texts', () => {
     expect(preview).toContain('1 person takes no texts: Dembe.');
     expect((await agent.sent()).map((text) => text.slice(0, 3))).toEqual(['001', '002', '003']);
   });
+
+  test('more than three are told as a number behind the names', async () => {
+    const agent = await agentLine(onTestFinished);
+    const stopped = ['001', '002', '003', '004'].map((end) => `+447700900${end}`);
+    for (const phone of stopped.slice(0, 3)) await agent.say(phone, 'stop');
+    expect(await agent.say(OFFICE, 'tell upper: come')).toMatch(/3 people take no texts: \w+, \w+ and \w+\./);
+    await agent.say(DEMBE, 'stop');
+    expect(await agent.say(OFFICE, 'tell upper: come')).toMatch(
+      /4 people take no texts: \w+, \w+, \w+ and 1 more\./,
+    );
+  });
+});
+
+test("an agent who has stopped the own phone's texts is told so in the list", async () => {
+  const agent = await agentLine(onTestFinished);
+  const own = 'This phone has stopped texts: START brings them back.';
+  await agent.say(OFFICE, 'stop');
+  expect(await agent.say(OFFICE, 'stopped')).toBe(`${own} Everybody else takes texts.`);
+  await agent.say(DEMBE, 'stop');
+  expect(await agent.say(OFFICE, 'stopped')).toBe(`${own} 2 plots get no texts: U-7 Dembe. U-8 Dembe.`);
+  await agent.say(OFFICE, 'start');
+  expect(await agent.say(OFFICE, 'stopped')).not.toContain(own);
 });
 
 test('delivery is summed up to the agent', async () => {

@@ -30,10 +30,9 @@ describe('a grower', () => {
   });
 });
 
-test('a stranger gets nothing of it', async () => {
+test.each(COMMANDS)('a stranger gets nothing of "%s"', async (text) => {
   const agent = await agentLine(onTestFinished);
-  for (const text of COMMANDS)
-    expect(await agent.say('+447700900777', text)).toContain('This is the planting line');
+  expect(await agent.say('+447700900777', text)).toContain('This is the planting line');
 });
 
 describe('an agent of one block', () => {

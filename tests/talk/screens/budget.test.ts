@@ -48,6 +48,8 @@ const SCREENS: readonly Screen[] = [
   ]),
   ...DEPTHS.map((_, index) => ({ at: 'spot', plotId, depthsCm: DEPTHS.slice(0, index) }) as const),
   { at: 'sure-survey', plotId, depthsCm: DEPTHS },
+  { at: 'sure-survey', plotId, depthsCm: DEPTHS.map(() => 99.5), key: 2 },
+  { at: 'sure-pick', pick: 8, key: 2, answer: { at: 'answer', text: 'x'.repeat(400), page: 0, picks: 8 } },
   { at: 'trouble', plotId, page: 0 },
   ...TROUBLES.map((what) => ({ at: 'sure-trouble', plotId, what }) as const),
   { at: 'language', page: 0 },
@@ -60,6 +62,7 @@ const PAGED: readonly Screen['at'][] = ['plot', 'activity', 'trouble', 'language
 const KINDS: Readonly<Record<Screen['at'], true>> = {
   ...{ main: true, plot: true, activity: true, day: true, 'days-ago': true, 'sure-report': true, spot: true },
   ...{ 'sure-survey': true, trouble: true, 'sure-trouble': true, language: true, answer: true, resume: true },
+  'sure-pick': true,
 };
 
 test('every kind of screen is measured', () => {

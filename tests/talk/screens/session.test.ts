@@ -1,5 +1,6 @@
-import { expect, test } from 'vitest';
-import { session, speaking, VOICES } from '../../support/screen-phone.ts';
+import { describe, expect, test } from 'vitest';
+import { MAIN } from '../../../src/talk/screens/screen.ts';
+import { session, speaking, TODAY, VOICES } from '../../support/screen-phone.ts';
 import { ASHAS, lines, plotOf } from '../../support/small-phone.ts';
 
 const reportsOf = (phone: ReturnType<typeof session>) => lines(phone.kept().reports);
@@ -55,6 +56,24 @@ test('a level survey takes a 0 as a depth, and 999 takes the last one away', () 
   expect(phone.kept().reports).toMatchObject([
     { activity: 'level', stage: 'finished', measures: { spotsCm: [4, 5, 4, 5, 4] } },
   ]);
+});
+
+test('a depth may have one decimal, by point or comma; days ago are whole', () => {
+  const phone = session(ASHAS);
+  phone.keys('4', '2', '4.5', '4,5');
+  const wrong = /^A number from 0 to 100\.\nSpot 3/;
+  for (const key of ['4.55', '4.', ',5', '4.5.5', '4, 5', '100.5', '-4.5', '4e1', '999.5'])
+    expect(phone.keys(key).shown, key).toMatch(wrong);
+  phone.keys('১.৫');
+  phone.keys('100.0');
+  expect(phone.keys('999').shown).toMatch(/^Spot 4/);
+  for (const depth of ['3', '3,0']) phone.keys(depth);
+  expect(phone.keys().shown).toBe('Plot 2: 4.5 4.5 1.5 3 3 cm.\n1 Record it\n0 Back');
+  phone.keys('1');
+  expect(phone.kept().reports).toMatchObject([{ measures: { spotsCm: [4.5, 4.5, 1.5, 3, 3] } }]);
+  phone.keys('0', '1', '1', '1', '3');
+  for (const key of ['1.5', '1,5', '1.0'])
+    expect(phone.keys(key).shown, key).toMatch(/^A number from 0 to 99/);
 });
 
 test('an uneven plot is asked for nine spots, and the sum is that of a text', () => {
@@ -143,4 +162,44 @@ test.each(VOICES.map(({ lang }) => lang))('%s: a language is picked under its ow
   while (!shown.includes(` ${name}`)) shown = phone.keys('9').shown;
   const key = new RegExp(`(\\d) ${name}`).exec(shown)?.[1] ?? '';
   expect(phone.keys(key).effects).toContainEqual({ do: 'set-language', personId: 'asha', lang });
+});
+
+describe('where a hit may come again as a key pressed anew', () => {
+  test('what records is confirmed by another key than the one that led there', () => {
+    const phone = session(ASHAS, MAIN, true);
+    phone.keys('1', '1', '1');
+    expect(phone.keys('1').shown).toBe('Plot 1 cleared Wed 10 Mar.\n2 Record it\n0 Back');
+    for (let again = 0; again < 3; again++)
+      expect(phone.keys('1').shown).toMatch(/^Not on the list\.\nPlot 1/);
+    phone.keys('0');
+    expect(phone.keys('2').shown).toBe('Plot 1 cleared Tue 9 Mar.\n1 Record it\n0 Back');
+    expect(phone.keys('2').shown).toMatch(/^Not on the list/);
+    expect(reportsOf(phone)).toEqual([]);
+    phone.keys('1');
+    expect(reportsOf(phone)).toEqual(['clear 2027-03-09']);
+  });
+
+  test('also than the first of several keys of one hit', () => {
+    const phone = session(ASHAS, MAIN, true);
+    expect(phone.keys('1', '1', '1', '2').shown).toMatch(/\n2 Record it\n/);
+    expect(phone.keys('1', '1', '1', '2').effects).toEqual([]);
+    expect(reportsOf(phone)).toEqual([]);
+  });
+
+  test('a number of an answer is confirmed too, and can be taken back', () => {
+    const phone = session(ASHAS, { at: 'answer', text: '1 this 2 that', page: 0, picks: 2 }, true);
+    expect(phone.keys('1').shown).toBe('Answer 1.\n2 Send it\n0 Back');
+    expect(phone.keys('1').shown).toMatch(/^Not on the list/);
+    expect(phone.keys('0').shown).toMatch(/^1 this 2 that/);
+    expect(phone.keys('2').shown).toBe('Answer 2.\n1 Send it\n0 Back');
+    expect(phone.keys('1').effects).not.toEqual([]);
+  });
+
+  test('a session that was lost before the confirming is gone on with by a key that does not confirm', () => {
+    const left = { at: 'sure-report', plotId: 'p1', activity: 'clear', on: TODAY, key: 1 } as const;
+    const phone = session(ASHAS, { at: 'resume', left }, true);
+    expect(phone.keys('1').shown).toMatch(/\n2 Record it\n/);
+    expect(phone.keys('1').effects).toEqual([]);
+    expect(reportsOf(phone)).toEqual([]);
+  });
 });

@@ -39,6 +39,19 @@ describe('the newest input alone', () => {
     expect(await reportsOn(line)).toEqual(['level 2027-03-10']);
   });
 
+  test('a hit that comes again after a time-out of the carrier confirms nothing', async () => {
+    for (const pauseMs of [3_200, 12_000, 15_000, 60_000]) {
+      const { line, send } = await opened();
+      for (const key of ['', '1', '1']) await send(key);
+      expect(await send('1')).toBe('C;Plot 1 cleared Wed 10 Mar.\n2 Record it\n0 Back');
+      expect(await send('1', pauseMs)).toMatch(/^C;Not on the list\.\nPlot 1 cleared/);
+      expect(await reportsOn(line)).toEqual([]);
+      await send('2');
+      await send('2', pauseMs);
+      expect(await reportsOn(line)).toEqual(['clear 2027-03-10']);
+    }
+  });
+
   test('the same hit at once again is the same hit', async () => {
     const { line, send } = await opened();
     for (const key of ['', '1', '1', '2']) await send(key);
