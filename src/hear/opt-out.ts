@@ -154,11 +154,18 @@ function isSigned(mark: string, behind: readonly Node[], lexicon: Lexicon): bool
   );
 }
 
+/** A name with its signs and a word like "regards" is no longer: what stands further in front is not looked at. */
+const LONGEST_SIGNATURE = 10;
+
 /** The message without a name behind it, on a line of its own, or after a dash or a comma. */
 export function withoutName(nodes: readonly Node[], lexicon: Lexicon): readonly Node[] {
   const at = nodes.findIndex(
     ({ mark }, i) =>
-      i > 0 && mark !== undefined && mark in LONGEST_NAME && isSigned(mark, nodes.slice(i + 1), lexicon),
+      i > 0 &&
+      i >= nodes.length - LONGEST_SIGNATURE &&
+      mark !== undefined &&
+      mark in LONGEST_NAME &&
+      isSigned(mark, nodes.slice(i + 1), lexicon),
   );
   return at < 0 ? nodes : nodes.slice(0, at);
 }
