@@ -7,9 +7,9 @@ import { dropExpired, leaseTexts, markFailed, markHanded, retryAt } from '../sto
 import type { OutboxRow } from '../store/tables.ts';
 import { dropGone } from '../store/talks.ts';
 import { faultNote } from './fault-note.ts';
-import { holdBackQuiet } from './hold-back.ts';
 import type { Line } from './line.ts';
 import { noteNumber } from './number-news.ts';
+import { putOffQuiet } from './put-off-quiet.ts';
 import { type Pace, sendingPace } from './sending-pace.ts';
 
 /** Texts leased at once. */
@@ -69,7 +69,7 @@ export async function sweepOutbox(line: Line): Promise<number> {
 /** Leases texts, and those of them that may go out now. */
 async function leaseToSend(trx: Trx, line: Line, nowMs: number, most: number) {
   const leased = await leaseTexts(trx, nowMs, most);
-  return { leased: leased.length, texts: await holdBackQuiet(trx, line, leased, nowMs) };
+  return { leased: leased.length, texts: await putOffQuiet(trx, line, leased, nowMs) };
 }
 
 function textsTogether(partsPerSecond: number | null): number {

@@ -1,8 +1,9 @@
 /** What a carrier reports of a text after it took it: kept, and acted on where it tells of the number or asks for another try. */
 import { type Meaning, meaningOf } from '../carriers/rest-errors.ts';
 import type { Trx } from '../store/commit-together.ts';
-import { AGAIN, noteReceipt, queueText, type Receipt } from '../store/outbox.ts';
+import { AGAIN, queueText } from '../store/outbox.ts';
 import { peopleOfPhone } from '../store/people.ts';
+import { noteReceipt, type Receipt } from '../store/receipts.ts';
 import type { OutboxRow } from '../store/tables.ts';
 import { findPhone, markReached } from '../store/talks.ts';
 import type { Line } from './line.ts';

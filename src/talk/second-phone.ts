@@ -9,11 +9,10 @@ import { officer } from './phrases.ts';
 import type { Memory } from './state.ts';
 import { type Part, saying } from './turn.ts';
 import type { Linking, World } from './world.ts';
+import { hasTriedTooOften, oneMoreWrong } from './wrong-tries.ts';
 
 /** A code holds for a day, as the text says: the other phone may be at home. */
 const OFFER_MS = 86_400_000;
-/** So many wrong codes a day from one phone. */
-const MOST_WRONG = 3;
 /** Last digits that tell phones of one person apart, and tell a stranger nothing. */
 export const TAIL_DIGITS = 3;
 /** Phones that can be taken away by one question. */
@@ -58,10 +57,9 @@ function offer({ nowMs }: World, { freshCode, others }: Linking, personId: strin
 }
 
 /** What a code ties, where it is an open one's, this phone is not an agent's, and no plot number is there twice. */
-function tie(world: World, { offer: found, tail }: Linking, { wrongCodes }: Memory): Part {
-  const wrong = wrongCodes?.on === world.today ? wrongCodes.count : 0;
-  if (wrong >= MOST_WRONG) return saying('phone.locked');
-  if (!found) return { ...saying('phone.code-wrong'), wrongCodes: { on: world.today, count: wrong + 1 } };
+function tie(world: World, { offer: found, tail }: Linking, memory: Memory): Part {
+  if (hasTriedTooOften(world, memory)) return saying('phone.locked');
+  if (!found) return { ...saying('phone.code-wrong'), wrongCodes: oneMoreWrong(world, memory) };
   if (world.people.some(({ id }) => id === found.personId)) return saying('phone.tied-already');
   const clash = world.plots.find(({ number }) => found.numbers.includes(number));
   if (clash) return saying('phone.clash', { plot: clash.number, ...officer(world) });

@@ -10,7 +10,7 @@ import type { Person, World } from './world.ts';
 /** So many people fit into one question; where more share a phone, the others text their names. */
 const MOST_NAMED = 9;
 
-/** The world of one who is known to be texting: the phone's only user, or who said so in this session. */
+/** The world of one who is known to be texting: the phone's only user, or who said so within the hour. */
 export function withSpeaker(world: World, { speaker }: Memory): World {
   const [only, ...others] = world.people;
   if (others.length === 0) return only ? { ...world, speaker: only } : world;

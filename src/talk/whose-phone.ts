@@ -12,9 +12,7 @@ import { type HeldText, type Memory, NO_MEMORY, NOTHING_HELD, type Outcome } fro
 import type { Texted } from './texted.ts';
 import { type Part, saying, type Turn, turnOf } from './turn.ts';
 import type { World } from './world.ts';
-
-/** So many wrong names a day, then none till the next. */
-const MOST_WRONG = 3;
+import { hasTriedTooOften, oneMoreWrong } from './wrong-tries.ts';
 
 /** Asks whether growers of the line still have the number; what is held is answered after a yes. */
 export function askWhose(world: World, held: HeldText): Part {
@@ -37,7 +35,7 @@ export function answerDoubted(
   { world, standing, event, pick, memory }: Texted,
   read: (held: HeldText) => readonly Part[],
 ): readonly Part[] {
-  if (world.group && wrongNames(world, memory) >= MOST_WRONG) return [saying('whose.locked')];
+  if (world.group && hasTriedTooOften(world, memory)) return [saying('whose.locked')];
   if (standing.at === 'agent-name') return [agentNamed(world, event, memory)];
   const options = standing.at === 'choose' && isWhose(standing.options) ? standing.options : [];
   const outcome = pick === null ? undefined : options[pick - 1];
@@ -84,10 +82,6 @@ const released = (world: World): Part => ({
 /** An agent's phone moves a whole scheme: there a yes is not enough. */
 const askAgentName = (): Part => ({ ...saying('whose.agent-name'), standing: { at: 'agent-name' } });
 
-/** How many wrong names this phone has texted today. */
-const wrongNames = ({ today }: World, { wrongCodes }: Memory): number =>
-  wrongCodes?.on === today ? wrongCodes.count : 0;
-
 function agentNamed(world: World, event: TextEvent, memory: Memory): Part {
   const isAgents = world.people.some(
     ({ role, name }) => role === 'agent' && bareName(name) === bareName(event.text),
@@ -96,6 +90,6 @@ function agentNamed(world: World, event: TextEvent, memory: Memory): Part {
   return {
     ...saying('whose.agent-wrong'),
     standing: { at: 'agent-name' },
-    wrongCodes: { on: world.today, count: wrongNames(world, memory) + 1 },
+    wrongCodes: oneMoreWrong(world, memory),
   };
 }

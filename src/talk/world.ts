@@ -29,7 +29,7 @@ export interface World {
   readonly plots: readonly PlotWorld[];
   /** What the agent who texts answers for; absent for growers. */
   readonly group?: Group;
-  /** Who is texting: the phone's only user, or who said so in this session; absent where that is not known. */
+  /** Who is texting: the phone's only user, or who said so within the hour; absent where that is not known. */
   readonly speaker?: Person;
   /** The number may be somebody else's by now: nothing personal is said before that was asked. */
   readonly doubted?: true;

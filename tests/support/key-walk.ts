@@ -7,7 +7,7 @@ export type Act =
   | { readonly act: 'key'; readonly key: string; readonly twice: 'no' | 'later' | 'together' }
   /** Another phone, or the same, opens a session; its id may have been there before. */
   | { readonly act: 'dial'; readonly phone: number; readonly session: string; readonly behind: string }
-  /** An earlier hit of this session comes once more. */
+  /** An earlier hit of the same dial comes once more. */
   | { readonly act: 'late'; readonly ago: number }
   /** The carrier sends nothing keyed, and goes on counting or begins anew. */
   | { readonly act: 'empty'; readonly anew: boolean }

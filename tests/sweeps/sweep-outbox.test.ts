@@ -1,7 +1,8 @@
 import { expect, onTestFinished, test } from 'vitest';
 import type { Carrier, Handing, TextOut } from '../../src/carriers/carrier.ts';
 import { deskCarrier } from '../../src/carriers/desk.ts';
-import { LEASE_MS, leaseTexts, noteReceipt, purgePhone, queueText, textsTo } from '../../src/store/outbox.ts';
+import { LEASE_MS, leaseTexts, purgePhone, queueText, textsTo } from '../../src/store/outbox.ts';
+import { noteReceipt } from '../../src/store/receipts.ts';
 import { findPhone, keepTalk } from '../../src/store/talks.ts';
 import type { Line } from '../../src/sweeps/line.ts';
 import { retryDelayMs, sweepOutbox } from '../../src/sweeps/sweep-outbox.ts';

@@ -11,7 +11,7 @@ import { afterQuietMs } from './quiet-hours.ts';
 const ANSWERS = ['reply:', 'screen:'];
 
 /** Puts off those of the leased texts that may not go out now; returns the others. */
-export async function holdBackQuiet(
+export async function putOffQuiet(
   trx: Trx,
   line: Line,
   leased: readonly OutboxRow[],
